@@ -36,7 +36,8 @@ const BECAME: Readonly<Record<RecordChange['became'], string>> = {
   sound: 'had errors, and counts now',
 };
 
-const HINT =
+/** What to do about a record of the closed period that is not as it was. */
+export const CLOSED_HINT =
   'take it back and enter a correction with a later date; figures that are filed have to be corrected where they were filed';
 
 /**
@@ -48,18 +49,20 @@ export function closedChanges(old: Book, changes: readonly RecordChange[]): Clos
   const closed = old.studio.closedThrough;
   if (closed === undefined) return [];
   return changes.flatMap((change) => {
-    const isSettings = change.kind === 'studio';
-    if (isSettings && reopened(change, closed).length > 0) return reopened(change, closed);
+    const opened = reopened(change, closed);
+    if (opened.length > 0) return opened;
     if (!touches(change, closed)) return [];
     const day = earlier(dayOfRecord(change.before), dayOfRecord(change.after));
     const part = change.kind === 'recipes' ? 'it has a version' : 'it has a change';
     const dated = day === undefined ? part : `it is dated ${day},`;
     const message = `${dated} in the period closed through ${closed}, and ${BECAME[change.became]}`;
-    return [{ change, message, hint: HINT }];
+    return [{ change, message, hint: CLOSED_HINT }];
   });
 }
 
-function reopened(change: RecordChange, closed: Day): ClosedChange[] {
+/** A `closed-through` that was taken back from a day, or away. */
+export function reopened(change: RecordChange, closed: Day | undefined): ClosedChange[] {
+  if (closed === undefined || change.kind !== 'studio') return [];
   const field = change.fields.find(({ path }) => path[0] === 'closed-through');
   if (!field || (typeof field.after === 'string' && field.after >= closed)) return [];
   const now = typeof field.after === 'string' ? `only through ${field.after}` : 'no more';

@@ -39,3 +39,14 @@ export function paidDays(entry: Entry | undefined): [key: string, day: Day][] {
     (each): each is [string, Day] => typeof each[1] === 'string' && isDay(each[1]),
   );
 }
+
+/** The days by which money is put into quarters, by their keys. */
+export function moneyDays(entry: Entry): [key: string, day: Day][] {
+  const { date, refunded = [] } = entry as {
+    readonly date?: Day;
+    readonly refunded?: readonly { readonly date: Day }[];
+  };
+  const own: [string, Day][] = date === undefined ? [] : [['date', date]];
+  const back = refunded.map((each, index): [string, Day] => [`refunded.${index}.date`, each.date]);
+  return [...own, ...paidDays(entry), ...back];
+}

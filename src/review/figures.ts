@@ -1,29 +1,23 @@
-/** Figures that a change moves, and how people see them: rounded, with signs, without those that look alike. */
+/** Figures that a change moves as people see them: rounded, with signs, the long lists folded. */
+import { grouped } from '../grouping.ts';
 import { setApart } from '../in-words.ts';
-import type { Book } from '../book.ts';
-import { ZERO, decimal, roundTo, type Decimal } from '../number/decimal.ts';
-import { decimalOf, type Money } from '../number/money.ts';
-import { digitsOf } from '../reckon/booked.ts';
-
-/** What a figure is: money, money for one piece, a share of 1, pieces, or so much in its unit. */
-type FigureType = 'money' | 'rate' | 'fraction' | 'count' | 'quantity';
+import { ZERO, roundTo, type Decimal } from '../number/decimal.ts';
+import type { ColumnType } from '../report/table.ts';
+import type { ReportFigure } from './report-figures.ts';
 
 /** One figure that comes out otherwise; undefined where there is none. */
 export interface Consequence {
-  /** The figure: `income`, `loss rate`. */
+  /** The figure: `income`, `net profit`. */
   readonly figure: string;
-  /** Which one of several: a quarter, a product, a material, a kind of firing. */
+  /** Which one of several: a quarter, a product, a material. */
   readonly of: string;
-  readonly type: FigureType;
+  readonly type: ColumnType;
   readonly unit?: string;
-  readonly before: Decimal | undefined;
-  readonly after: Decimal | undefined;
+  /** Whether it is of a quarter that is closed. */
+  readonly isClosed?: boolean;
+  readonly before: ReportFigure | undefined;
+  readonly after: ReportFigure | undefined;
 }
-
-/** A figure on one side. */
-export type SideFigure = Omit<Consequence, 'before' | 'after'> & {
-  readonly value: Decimal | undefined;
-};
 
 /** One figure before and after; what is not there is empty. */
 export interface FigureWords {
@@ -33,53 +27,81 @@ export interface FigureWords {
   readonly difference: string;
 }
 
-/** A figure in money. */
-export function moneyFigure(
-  book: Book,
-  which: Pick<Consequence, 'figure' | 'of'>,
-  value: Money,
-): SideFigure {
-  return { ...which, type: 'money', value: decimalOf(value, digitsOf(book)) };
+/** After less before; what is not there counts as nothing; undefined for words. */
+export function differenceOf({
+  before = ZERO,
+  after = ZERO,
+}: Pick<Consequence, 'before' | 'after'>): Decimal | undefined {
+  return typeof before === 'string' || typeof after === 'string' ? undefined : after.minus(before);
 }
 
-/** After less before; what is not there counts as nothing. */
-export function differenceOf({ before, after }: Consequence): Decimal {
-  return (after ?? ZERO).minus(before ?? ZERO);
-}
+/** Of one figure so many are shown; of more, the most of them that moved furthest. */
+const MOST_ALIKE = 6;
+/** And of all of them so many. */
+const MOST_SHOWN = 32;
 
 /**
- * The figures rounded half up as they are shown (money to the currency's minor digits, quantities to 2
- * decimals, shares of 1 as percentages with one), each difference that of the shown figures, of percentages in points. Figures
- * that are shown alike are left out.
+ * The figures as they are shown: money with the currency's minor digits, quantities rounded half up to 2
+ * decimals, each difference that of the shown figures. Figures that are shown alike are left out; of a
+ * figure of many, those that moved furthest are shown, then how many more there are.
  */
 export function figureWords(
   consequences: readonly Consequence[],
   minorDigits: number,
 ): FigureWords[] {
-  return consequences.flatMap((each) => {
-    const { figure, of, type, unit } = each;
-    const isShare = type === 'fraction';
-    const places = placesFor(each, minorDigits);
-    const rounded = (value: Decimal | undefined): Decimal | undefined =>
-      value && roundTo(isShare ? value.times(decimal(100)) : value, places);
-    const written = (value: Decimal | undefined, sign = '%'): string =>
-      value ? setApart(value.toFixed(places)) + (isShare ? sign : '') : '';
-    const [before, after] = [rounded(each.before), rounded(each.after)];
-    const difference = (after ?? ZERO).minus(before ?? ZERO);
-    if (before && after && difference.isZero()) return [];
-    const name = of === '' ? figure : `${figure}, ${of}`;
-    return [
-      {
-        label: unit === undefined || unit === 'each' ? name : `${name} (${unit})`,
-        before: written(before),
-        after: written(after),
-        difference: `${difference.isNegative() ? '' : '+'}${written(difference, ' points')}`,
-      },
-    ];
+  const all = [...grouped(consequences, ({ figure }) => figure)].flatMap(([figure, alike]) => {
+    const words = alike.flatMap((each) => wordsOfFigure(each, minorDigits));
+    if (words.length <= MOST_ALIKE) return words;
+    const furthest = new Set(words.toSorted(byMove).slice(0, MOST_ALIKE - 1));
+    const left = words.length - furthest.size;
+    const more = { label: `${figure}, ${left} more`, before: '', after: '', difference: '' };
+    return [...words.filter((each) => furthest.has(each)), more];
   });
+  if (all.length <= MOST_SHOWN) return all;
+  const left = all.length - MOST_SHOWN + 1;
+  const rest = `and ${left} more; --as json has them all`;
+  return [...all.slice(0, MOST_SHOWN - 1), { label: rest, before: '', after: '', difference: '' }];
+}
+
+function byMove(one: FigureWords, other: FigureWords): number {
+  const size = ({ difference }: FigureWords): number =>
+    Math.abs(Number(difference.replaceAll(',', '')) || 0);
+  return size(other) - size(one);
+}
+
+function wordsOfFigure(each: Consequence, minorDigits: number): FigureWords[] {
+  const { before, after } = each;
+  const label = labelOf(each);
+  if (typeof before === 'string' || typeof after === 'string')
+    return [{ label, before: wordOf(before), after: wordOf(after), difference: '' }];
+  const places = placesFor(each, minorDigits);
+  const rounded = (value: Decimal = ZERO): Decimal => roundTo(value, places);
+  const written = (value: Decimal): string => setApart(value.toFixed(places));
+  const difference = rounded(after).minus(rounded(before));
+  if (difference.isZero()) return [];
+  return [
+    {
+      label,
+      before: written(rounded(before)),
+      after: written(rounded(after)),
+      difference: `${difference.isNegative() ? '' : '+'}${written(difference)}`,
+    },
+  ];
+}
+
+const NO_WORD = 'none';
+
+function wordOf(figure: ReportFigure | undefined): string {
+  return typeof figure === 'string' && figure !== '' ? figure : NO_WORD;
+}
+
+function labelOf({ figure, of, unit, isClosed }: Consequence): string {
+  const which = isClosed ? of.replace(/^[^,]+/, '$& (closed)') : of;
+  const name = which === '' ? figure : `${figure}, ${which}`;
+  return unit === undefined || unit === 'each' ? name : `${name} (${unit})`;
 }
 
 function placesFor({ type, unit }: Consequence, minorDigits: number): number {
-  const places = { money: minorDigits, rate: minorDigits, count: 0, quantity: 2, fraction: 1 };
-  return unit === 'each' && type === 'quantity' ? 0 : places[type];
+  if (type === 'money' || type === 'rate') return minorDigits;
+  return type === 'count' || unit === 'each' ? 0 : 2;
 }

@@ -1,6 +1,7 @@
 /** What a change does to periods that were filed: lines that are no longer what they were. */
 import type { Book } from '../book.ts';
 import { NOUN } from '../check/finding.ts';
+import { counted } from '../in-words.ts';
 import { moneyText } from '../number/money.ts';
 import { digitsOf } from '../reckon/booked.ts';
 import { profitFirst, type FiledPeriod } from '../reckon/tax/filed.ts';
@@ -69,10 +70,19 @@ export function movedFilings(
         title: `${NOUN.filed} ${before.id}`,
         about: hidden.names ? before.period : `${before.period}, ${before.sheet}`,
         at: fileAndLine(place),
-        reasons: reasons.map((text) => ({ why: 'filed-moved' as const, text })),
+        reasons: fewLines(reasons).map((text) => ({ why: 'filed-moved' as const, text })),
       },
     ];
   });
+}
+
+/** So many lines of a filing are said, the profit first. */
+const MOST_FILED = 3;
+
+function fewLines(reasons: readonly string[]): readonly string[] {
+  const left = reasons.length - MOST_FILED;
+  if (left <= 0) return reasons;
+  return [...reasons.slice(0, MOST_FILED), `and ${counted(left, 'more line')} of it`];
 }
 
 function lineReasons(before: FiledFigure, { lines }: FiledFigures, isHidden: boolean): string[] {

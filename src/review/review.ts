@@ -11,10 +11,17 @@ import {
   type Faulty,
   type RecordChange,
 } from './changes.ts';
-import { CLOSED_PERIOD_CHANGED, closedChanges, type ClosedChange } from './closed.ts';
+import { CLOSED_PERIOD_CHANGED, closedChanges } from './closed.ts';
+import { closedFindings } from './closed-findings.ts';
+import { compareReports, withoutHidden, type ComparedReports } from './compared.ts';
+import type { ReportedBook } from './all-reports.ts';
+import type { FieldChange } from './fields.ts';
 import type { Consequence } from './figures.ts';
 import { movedFilings, withFilings, type FiledSide } from './filed.ts';
-import { consequences } from './follows.ts';
+import { periodCauses } from './moved-causes.ts';
+import { reachesFigures } from './reach.ts';
+import { shownFigures } from './shown-figures.ts';
+import type { MovedFigure } from './report-figures.ts';
 import { countBySeverity, problemChanges } from './problems.ts';
 import { risksOf, type ReviewRisk, type Risk } from './risks.ts';
 import { outOfScale } from './scale.ts';
@@ -31,7 +38,7 @@ import {
 } from './words.ts';
 
 /** One state of the book, checked. */
-export interface ReviewSide extends FiledSide {
+export interface ReviewSide extends FiledSide, ReportedBook {
   /** What the state is called: a branch, a tag, `the working tree`. */
   readonly name: string;
   readonly findings: readonly Finding[];
@@ -94,7 +101,10 @@ export interface Review {
   readonly warnings: number;
   readonly risks: readonly ReviewRisk[];
   readonly changes: readonly ReviewChange[];
+  /** The figures that say what the change does, the most important first. */
   readonly consequences: readonly Consequence[];
+  /** Every figure of every report that comes out otherwise. */
+  readonly figures: readonly MovedFigure[];
   readonly notes: readonly string[];
 }
 
@@ -103,40 +113,56 @@ export function reviewOf(input: ReviewInput): Review {
   const { old, now, asOf, hidden } = input;
   const found = changesSince(old.book, now.book);
   const changes = withFaulty(found, { old: old.faulty, now: now.faulty });
-  const closed = closedChanges(old.book, changes);
+  const compared = compareReports(input, changes);
+  const causes = periodCauses(compared.periods, changes, old.book.studio);
   const speech: Speech = { old, now, hidden };
-  const broken = closed.map((each) => closedFinding(speech, each));
+  const broken = closedFindings(speech, changes, causes);
   const { brought, mended, kept } = problemChanges(old.findings, now.findings, renamedIds(changes));
   const all = [...broken, ...brought];
+  const moved = movedFilings(input, found);
+  const isMoved = causes.some(({ isClosed }) => isClosed);
+  const closed = closedChanges(old.book, changes).filter(
+    ({ change }) => change.kind === 'studio' || (isMoved && reachesFigures(change)),
+  );
   const scale = outOfScale(old.book, changes);
   const twins = twinsOf(old.book, changes);
-  const evidence = { changes, closed, scale, twins, brought, asOf };
-  const moved = movedFilings(input, found);
+  const evidence = { changes, causes, closed, scale, twins, brought, asOf };
   const risks = withFilings(
     risksOf(speech, evidence).map((risk) => riskWords(speech, risk)),
     moved,
   );
   const counts = changeCounts(changes);
-  const errors = countBySeverity(all, 'error');
-  const warnings = countBySeverity(all, 'warning');
+  const problems = [...problemWords(broken, now, hidden), ...problemWords(brought, now, hidden)];
   const onlyWritten = unmeant(input.touched, changes);
   return {
     ...headOf(input),
-    verdict: verdictOf({ counts, errors, warnings, risks, onlyWritten: onlyWritten.length }),
+    verdict: verdictOf({ counts, problems, risks, onlyWritten: onlyWritten.length }),
     counts,
     onlyWritten,
-    brought: problemWords(all, now, hidden),
+    brought: problems,
     mended: problemWords(mended, old, hidden),
     kept,
-    errors,
-    warnings,
+    errors: countBySeverity(all, 'error'),
+    warnings: countBySeverity(all, 'warning'),
     risks,
-    changes: changes.filter(isTold).map((change) => changeWords(speech, change)),
-    consequences: consequences(input, changes).filter(
-      ({ type }) => !(hidden.prices && (type === 'money' || type === 'rate')),
-    ),
+    changes: changes.filter(isTold).map((change) => changeWords(speech, change, changes)),
+    ...figuresOf(input, compared),
     notes: input.notes,
   };
+}
+
+function figuresOf(
+  { old, now, hidden }: ReviewInput,
+  { moved, periods }: ComparedReports,
+): Pick<Review, 'figures' | 'consequences'> {
+  const figures = withoutHidden(moved, hidden, [old.book, now.book]);
+  const closed = new Set(
+    periods.filter(({ isClosed }) => isClosed).map(({ period }) => period.name),
+  );
+  const shown = shownFigures(figures, (period) => closed.has(period));
+  const [before, after] = [old, now].map(({ book }) => book.studio.currency);
+  const currency = { figure: 'currency', of: '', type: 'text', before, after } as const;
+  return { figures, consequences: before === after ? shown : [currency, ...shown] };
 }
 
 function headOf({
@@ -153,17 +179,6 @@ function headOf({
     minorDigits: digitsOf(now.book),
     from: old.name,
     to: now.name,
-  };
-}
-
-function closedFinding(speech: Speech, { change, message, hint }: ClosedChange): Finding {
-  const { name: rule, severity } = CLOSED_PERIOD_CHANGED;
-  return {
-    rule,
-    severity,
-    at: placeOfChange(speech, change),
-    message: `${titleOfRecord(change)}: ${message}`,
-    hint,
   };
 }
 
@@ -241,8 +256,13 @@ function riskWords(speech: Speech, { change, reasons }: Risk): ReviewRisk {
   };
 }
 
-function changeWords(speech: Speech, change: RecordChange): ReviewChange {
-  const { kind, id, became, was, before, after, fields, follows } = change;
+function changeWords(
+  speech: Speech,
+  change: RecordChange,
+  changes: readonly RecordChange[],
+): ReviewChange {
+  const { kind, id, became, was, before, after, fields } = change;
+  const follows = became === 'renamed' ? followersOf(change, changes) : change.follows;
   const isMoved = before && after && before.file !== after.file;
   return {
     kind,
@@ -256,4 +276,14 @@ function changeWords(speech: Speech, change: RecordChange): ReviewChange {
     fields: fields.map((field) => fieldWords(speech, change, field)),
     follows: follows.length,
   };
+}
+
+/** The references of all records that follow a renaming. */
+function followersOf({ id, kind }: RecordChange, changes: readonly RecordChange[]): FieldChange[] {
+  return changes
+    .flatMap(({ follows }) => follows)
+    .filter(
+      ({ after, spec }) =>
+        after === id && spec.type === 'reference' && kind !== 'studio' && spec.to.includes(kind),
+    );
 }

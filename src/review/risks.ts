@@ -1,40 +1,17 @@
 /** What a reviewer should look at first: the changes that are most likely to be wrong, and why. */
-import type { Book, Day, Entry, Firing, Kind } from '../book.ts';
-import { addDays } from '../number/date.ts';
+import type { Day } from '../book.ts';
 import type { Finding } from '../problem.ts';
-import { quarterOn } from '../reckon/tax/tax-period.ts';
+import { digitsOf } from '../reckon/booked.ts';
 import type { RecordChange } from './changes.ts';
 import type { ClosedChange } from './closed.ts';
-import { dayOfRecord, isEvent, paidDays } from './days.ts';
-import type { FieldChange } from './fields.ts';
+import { definitionReasons } from './definition-risks.ts';
+import { eventReasons, losesTheSame, oldRecord } from './event-risks.ts';
+import type { PeriodCause } from './moved-causes.ts';
+import { periodsWords } from './moved-periods.ts';
+import { RISKS, type Reason } from './reasons.ts';
 import { factorText, type OutOfScale } from './scale.ts';
 import { valueText } from './value.ts';
-import { fieldSentence, fieldWords, writingOf, type Speech } from './words.ts';
-
-/** Why a change may be wrong, the riskiest first. */
-const RISKS = [
-  'closed-period',
-  'filed-moved',
-  'removed',
-  'doubled',
-  'out-of-scale',
-  'below-zero',
-  'losses-edited',
-  'quarter-changed',
-  'faulty',
-  'price-or-recipe',
-  'old-record',
-  'renamed',
-] as const;
-
-export type RiskWhy = (typeof RISKS)[number];
-
-/** One reason to look. */
-export interface Reason {
-  readonly why: RiskWhy;
-  /** A part of a sentence: `price 40.00 → 4.00, 1/10 of what it was`. */
-  readonly text: string;
-}
+import { writingOf, type Speech } from './words.ts';
 
 /** A change with all that speaks against it, the strongest reason first. */
 export interface Risk {
@@ -54,6 +31,8 @@ export interface ReviewRisk {
 /** What was found out about the changes. */
 interface Evidence {
   readonly changes: readonly RecordChange[];
+  /** Closed and finished quarters that move, each with the change that moves it. */
+  readonly causes: readonly PeriodCause[];
   readonly closed: readonly ClosedChange[];
   readonly scale: ReadonlyMap<RecordChange, readonly OutOfScale[]>;
   /** Ids of the records of the old book that new ones say once more. */
@@ -64,9 +43,13 @@ interface Evidence {
 
 /** The risky changes, the riskiest first, then by kind and id as they come. */
 export function risksOf(speech: Speech, evidence: Evidence): Risk[] {
+  const books = { old: speech.old.book, now: speech.now.book };
+  const isAsLost = losesTheSame(books, evidence.changes);
   const risks = evidence.changes.map((change) => ({
     change,
-    reasons: reasonsOf(speech, change, evidence).sort((one, other) => rankOf(one) - rankOf(other)),
+    reasons: reasonsOf(speech, change, { ...evidence, isAsLost }).sort(
+      (one, other) => rankOf(one) - rankOf(other),
+    ),
   }));
   return risks
     .filter(({ reasons }) => reasons.length > 0)
@@ -81,24 +64,40 @@ function topRank({ reasons: [first] }: Risk): number {
   return first ? rankOf(first) : RISKS.length;
 }
 
-function reasonsOf(speech: Speech, change: RecordChange, evidence: Evidence): Reason[] {
+function reasonsOf(
+  speech: Speech,
+  change: RecordChange,
+  evidence: Evidence & { readonly isAsLost: boolean },
+): Reason[] {
+  const { brought, twins, asOf } = evidence;
   const closed = evidence.closed.filter((each) => each.change === change);
   const scale = evidence.scale.get(change) ?? [];
-  const far = new Set(scale.map(({ path }) => path.join('.')));
-  const prices = pricesAndRecipes(change).filter(({ path }) => !far.has(path.join('.')));
-  const reasons: Reason[] = [
+  const far = scale.map((each) => scaleReason(speech, each));
+  const own = [
+    ...causeReasons(speech, change, evidence.causes),
     ...closed.map(({ message }): Reason => ({ why: 'closed-period', text: message })),
     ...presence(change),
-    ...doubled(change, evidence.twins),
-    ...scale.map((each) => scaleReason(speech, each)),
-    ...shortages(speech, change, evidence.brought),
-    ...fieldReasons(speech, change, { why: 'losses-edited', fields: changedLosses(change) }),
-    ...quarterReasons(speech.now.book, change),
-    ...fieldReasons(speech, change, { why: 'price-or-recipe', fields: prices }),
-    ...renamed(change, evidence.changes),
+    ...doubled(change, twins),
+    ...far,
+    ...shortages(speech, change, brought),
+    ...withoutSaid(definitionReasons(speech, change), far),
+    ...withoutSaid(eventReasons(speech, change, evidence), far),
   ];
   // That it is old says no more than the others do.
-  return reasons.length > 0 ? reasons : oldRecord(change, evidence.asOf);
+  return own.length > 0 ? own : oldRecord(change, asOf);
+}
+
+/** What is said to be out of scale isn't said to be another as well. */
+function withoutSaid(reasons: readonly Reason[], said: readonly Reason[]): Reason[] {
+  return reasons.filter(({ text }) => !said.some((each) => each.text.startsWith(text)));
+}
+
+/** The quarters that the change moves and that are over; the closed ones are among the problems. */
+function causeReasons(speech: Speech, change: RecordChange, causes: Evidence['causes']): Reason[] {
+  const writing = { minorDigits: digitsOf(speech.old.book), isHidden: speech.hidden.prices };
+  return causes
+    .filter((cause) => cause.change === change && !cause.isClosed)
+    .map(({ moved }) => ({ why: 'quarter-moved', text: periodsWords(moved, writing) }));
 }
 
 function doubled(change: RecordChange, twins: Evidence['twins']): Reason[] {
@@ -145,98 +144,4 @@ function shortages(
       why: 'below-zero',
       text: isPlain ? message : `it takes more than there is (${rule})`,
     }));
-}
-
-function fieldReasons(
-  speech: Speech,
-  change: RecordChange,
-  { why, fields }: { readonly why: RiskWhy; readonly fields: readonly FieldChange[] },
-): Reason[] {
-  return fields.map((field) => ({ why, text: fieldSentence(fieldWords(speech, change, field)) }));
-}
-
-const OUTCOME_KEYS: ReadonlySet<string | number> = new Set(['first', 'second', 'lost', 'in']);
-
-/** Outcomes of a firing that were written down before and are others now; losses of a lot's making too. */
-function changedLosses({ kind, before, fields }: RecordChange): readonly FieldChange[] {
-  if (kind === 'pieces')
-    return fields.filter(({ path, before: was }) => path[0] === 'lost' && was !== undefined);
-  if (kind !== 'firings' || !before) return [];
-  const { load } = before as Firing;
-  if (load.every(({ first, lost }) => first === undefined && lost === undefined)) return [];
-  const outcomes = fields.filter(
-    ({ path }) => path[0] === 'load' && (path.length === 2 || OUTCOME_KEYS.has(path[2] ?? '')),
-  );
-  // What was lost is what they are edited for.
-  return outcomes.sort((one, other) => Number(isLost(other)) - Number(isLost(one)));
-}
-
-function isLost({ path }: FieldChange): boolean {
-  return path[2] === 'lost';
-}
-
-const MONEY_KINDS: readonly (Kind | 'studio')[] = ['products', 'classes', 'channels', 'tariffs'];
-const PRICES: ReadonlySet<string> = new Set(['amount', 'rate', 'percent']);
-
-function pricesAndRecipes({ kind, fields, before }: RecordChange): readonly FieldChange[] {
-  if (!before) return [];
-  if (kind === 'recipes') return fields.filter(({ path }) => path[0] === 'versions');
-  const isPriced = MONEY_KINDS.includes(kind);
-  return fields.filter(
-    ({ path: [first], spec }) => isPriced && (PRICES.has(spec.type) || first === 'changes'),
-  );
-}
-
-function quarterReasons(
-  { studio: { yearStarts } }: Book,
-  { before, after }: RecordChange,
-): Reason[] {
-  if (!before || !after) return [];
-  return moneyDays(before).flatMap(([key, was]) => {
-    const now = moneyDays(after).find(([other]) => other === key)?.[1];
-    const [from, to] = [was, now].map((day) =>
-      day === undefined ? undefined : quarterOn(day, yearStarts),
-    );
-    if (!from || !to || from.name === to.name) return [];
-    const text = `${key} ${was} → ${now ?? ''}, from ${from.name} to ${to.name}`;
-    return [{ why: 'quarter-changed' as const, text }];
-  });
-}
-
-/** The days by which money is put into quarters, by their keys. */
-function moneyDays(entry: Entry): [key: string, day: Day][] {
-  const { date } = entry as { readonly date?: Day };
-  const own: [string, Day][] = date === undefined ? [] : [['date', date]];
-  return [...own, ...paidDays(entry)];
-}
-
-/** A record older than this counts as an old one; in days. */
-const OLD_AGE = 31;
-
-function oldRecord({ kind, became, before, fields }: RecordChange, asOf: Day): Reason[] {
-  const day = dayOfRecord(before);
-  if (
-    became !== 'changed' ||
-    fields.length === 0 ||
-    !isEvent(kind) ||
-    day === undefined ||
-    day >= addDays(asOf, -OLD_AGE)
-  )
-    return [];
-  return [{ why: 'old-record', text: `a record of ${day} was edited` }];
-}
-
-function renamed(
-  { became, was = '', id, kind }: RecordChange,
-  changes: readonly RecordChange[],
-): Reason[] {
-  if (became !== 'renamed') return [];
-  const names = changes
-    .flatMap(({ follows }) => follows)
-    .filter(
-      ({ after, spec }) =>
-        after === id && spec.type === 'reference' && kind !== 'studio' && spec.to.includes(kind),
-    );
-  const others = names.length === 1 ? '1 reference follows' : `${names.length} references follow`;
-  return [{ why: 'renamed', text: `it was ${was} before; ${others}` }];
 }

@@ -1,39 +1,42 @@
 /** The one sentence that a reviewer reads first. */
 import { counted } from '../in-words.ts';
+import type { Severity } from '../problem.ts';
 import type { Became } from './changes.ts';
-import type { Reason, RiskWhy } from './risks.ts';
+import type { Reason } from './reasons.ts';
 
 /** What the sentence rests on. */
 interface VerdictGrounds {
   readonly counts: Readonly<Record<Became, number>>;
-  readonly errors: number;
-  readonly warnings: number;
+  /** Problems that are new, the worst first. */
+  readonly problems: readonly NewProblem[];
   /** The riskiest first. */
   readonly risks: readonly { readonly title: string; readonly reasons: readonly Reason[] }[];
   /** Files that are only written otherwise. */
   readonly onlyWritten: number;
 }
 
-/** Reasons that are the ordinary course of business as often as not. */
-const MILD: ReadonlySet<RiskWhy> = new Set(['renamed', 'old-record']);
+interface NewProblem {
+  readonly severity: Severity;
+  readonly at: string;
+  readonly message: string;
+}
 
-/** Whether the change brings errors, what to look at first, or that nothing speaks against it. */
+/** The worst thing by name: the first error, else the first risk, else the first warning; or that nothing is. */
 export function verdictOf(grounds: VerdictGrounds): string {
-  const { errors, warnings, risks } = grounds;
-  const news = [counted(errors, 'new error'), counted(warnings, 'new warning')];
-  const [found = ''] = errors > 0 ? [news.join(' and ')] : [news[1]];
-  const [first] = risks;
-  const look = first?.reasons[0];
-  if (errors > 0)
-    return `Not fit to merge: ${errors > 0 && warnings > 0 ? found : (news[0] ?? '')}${after(first)}.`;
-  if (first && look && !MILD.has(look.why))
-    return `Look closely${warnings > 0 ? `: ${found}` : ''}${warnings > 0 ? after(first) : `: ${firstRisk(first)}`}.`;
-  if (warnings > 0) return `Look closely: ${found}.`;
+  const { problems, risks } = grounds;
+  const errors = problems.filter(({ severity }) => severity === 'error');
+  const [error] = errors;
+  if (error) return `Not fit to merge: ${error.message}${others(errors.length, 'new error')}.`;
+  const [risk] = risks;
+  if (risk) return `Look closely: ${firstRisk(risk)}${others(risks.length, 'thing')}.`;
+  const [warning] = problems;
+  if (warning)
+    return `Look closely: ${warning.message} (${warning.at})${others(problems.length, 'new warning')}.`;
   return nothingAgainst(grounds);
 }
 
-function after(first: VerdictGrounds['risks'][number] | undefined): string {
-  return first ? `; first of all, ${firstRisk(first)}` : '';
+function others(count: number, what: string): string {
+  return count < 2 ? '' : `; and ${counted(count - 1, `other ${what}`)}`;
 }
 
 function firstRisk({ title, reasons: [first] }: VerdictGrounds['risks'][number]): string {

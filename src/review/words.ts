@@ -3,7 +3,9 @@ import { type Book, type Kind } from '../book.ts';
 import { NOUN } from '../check/finding.ts';
 import { digitsOf } from '../reckon/booked.ts';
 import type { Place, Spot } from '../problem.ts';
-import { pathWords } from '../in-words.ts';
+import { pathWords, setApart } from '../in-words.ts';
+import { moneyText } from '../number/money.ts';
+import { chargedFor, invoiceTotal } from '../reckon/sales/debts.ts';
 import { recordWords } from '../report/record-words.ts';
 import type { RecordChange } from './changes.ts';
 import { dayOfRecord } from './days.ts';
@@ -72,10 +74,20 @@ export function aboutChange(speech: Speech, change: RecordChange): string {
   const { side, entry } = sideOfChange(speech, change);
   if (!entry || change.kind === 'studio') return '';
   const { names, prices } = speech.hidden;
-  const [words] = names || prices ? [] : recordWords(side.book, [entry.id]);
-  return [dayOfRecord(entry), words?.what]
+  const isOpen = !names && !prices;
+  const [words] = isOpen ? recordWords(side.book, [entry.id]) : [];
+  const amount = isOpen ? amountOfRecord(side.book, change.kind, entry.id) : undefined;
+  return [dayOfRecord(entry), words?.what, amount]
     .filter((word) => word !== undefined && word !== '')
     .join(', ');
+}
+
+/** What a sale or a purchase comes to; of expenses and advances the amount is among their words. */
+function amountOfRecord(book: Book, kind: Kind | 'studio', id: string): string | undefined {
+  const sale = kind === 'sales' ? book.sales.get(id) : undefined;
+  const bought = kind === 'bought' ? book.bought.get(id) : undefined;
+  const amount = sale ? chargedFor(book, sale) : bought && invoiceTotal(book, bought);
+  return amount === undefined ? undefined : setApart(moneyText(amount, digitsOf(book)));
 }
 
 /** How values of the new book are written. */

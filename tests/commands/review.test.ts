@@ -122,7 +122,7 @@ describe('a closed period', () => {
     ['one that is dated out of it', 'date: 2026-01-10', 'date: 2026-02-01'],
   ])('%s is an error', async (_, from, to) => {
     expect(await change(from, to)).toMatch(
-      /^1 Not fit to merge: 1 new error.* closed through 2026-01-31/,
+      /^1 Not fit to merge: profit of 2026-Q1, closed through 2026-01-31, would change by /,
     );
   });
 
@@ -134,7 +134,7 @@ describe('a closed period', () => {
     expect(
       await change('closed-through: 2026-01-31', 'closed-through: 2025-12-31', 'studio.yaml'),
     ).toBe(
-      '1 Not fit to merge: 1 new error; first of all, the settings: the period closed through 2026-01-31 is closed only through 2025-12-31.',
+      '1 Not fit to merge: the settings: the period closed through 2026-01-31 is closed only through 2025-12-31.',
     );
     expect(await change('closed-through: 2026-01-31\n', '', 'studio.yaml')).toMatch(
       /is closed no more\.$/,
@@ -168,7 +168,10 @@ describe('problems', () => {
       `${STUDIO['spent.yaml']}\ns3: { date: 2027-01-01, to: A, for: bank, amount: 1 }\n`,
     );
     const said = await reviewed(folder);
-    expect([said.status, said.out.split('\n')[0]]).toEqual([0, 'Look closely: 1 new warning.']);
+    expect([said.status, said.out.split('\n')[0]]).toEqual([
+      0,
+      'Look closely: 2027-01-01 is after 2026-06-30 (spent.yaml:13).',
+    ]);
     expect((await reviewed(folder, ['main'], { strict: true })).status).toBe(1);
     commitAll(folder, 'Early');
     expect((await reviewed(folder, ['HEAD'], { strict: true })).status).toBe(0);

@@ -2,27 +2,22 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { Book, Day } from '../../src/book.ts';
-import { addDays, yearOf } from '../../src/number/date.ts';
+import { yearOf } from '../../src/number/date.ts';
 import { decimal, type Decimal } from '../../src/number/decimal.ts';
-import { moneyText, total, type Money } from '../../src/number/money.ts';
+import { total, type Money } from '../../src/number/money.ts';
 import { digitsOf } from '../../src/reckon/booked.ts';
 import { USAGE_WINDOW } from '../../src/reckon/stock/depletion.ts';
 import { flow } from '../../src/reckon/flow.ts';
 import type { Flows } from '../../src/reckon/flows.ts';
 import { taxPeriod, type TaxPeriod } from '../../src/reckon/tax/tax-period.ts';
 import { renderCsv } from '../../src/render/csv.ts';
-import { costsTable } from '../../src/report/costs.ts';
 import { dayReport } from '../../src/report/day/day.ts';
 import { galleriesTable } from '../../src/report/galleries.ts';
-import { lossesTable } from '../../src/report/losses.ts';
 import { materialsTable } from '../../src/report/materials.ts';
 import { piecesTable } from '../../src/report/pieces.ts';
 import type { Cell, Row, Table } from '../../src/report/table.ts';
-import type { SideFigure } from '../../src/review/figures.ts';
-import { figuresIn } from '../../src/review/follows.ts';
 import { csvRows } from '../export/database.ts';
 import { growStudio, studioPlan } from '../helpers/random-studio.ts';
-import { summaryOf } from '../helpers/quarter.ts';
 import { filesOf } from './support/broken.ts';
 import { holds } from '../helpers/law.ts';
 import { openFiles } from './support/open.ts';
@@ -69,58 +64,6 @@ function counts(rows: readonly Row[], keys: readonly string[], of: string): Reco
     for (const key of keys) all[String(row[of])] = (all[String(row[of])] ?? 0) + Number(row[key]);
   return Object.fromEntries(Object.entries(all).filter(([, count]) => count > 0));
 }
-
-describe('a review', () => {
-  const reviewed = ({ book, asOf, quarters }: Studio): SideFigure[] =>
-    figuresIn(book, { quarters, asOf, isMoneyOnly: false });
-  const named = (figures: readonly SideFigure[], figure: string): Record<string, string> =>
-    Object.fromEntries(
-      figures
-        .filter((each) => each.figure === figure && each.value !== undefined)
-        .map(({ of, value }) => [of, words(value ?? null)]),
-    );
-
-  it(
-    'has the expenses of the tax summary',
-    law((studio) => {
-      const { book, asOf, quarters } = studio;
-      const { basis } = book.studio;
-      const spent = quarters.map(({ name: period }) => {
-        const summary = summaryOf(book, { period, asOf, ...(basis && { basis }) });
-        const names = [...new Set([...book.spent.values()].map((each) => `expense.${each.for}`))];
-        const rows = summary.rows.filter(({ item }) => names.includes(String(item)));
-        const all = total(rows.map(({ amount }) => amount as Money));
-        return [period, decimal(moneyText(all, digitsOf(book))).toFixed()] as const;
-      });
-      expect(named(reviewed(studio), 'expenses')).toEqual(Object.fromEntries(spent));
-    }),
-  );
-
-  it(
-    'has the loss rates, the cost of a piece, stock, and ware of the reports',
-    law((studio) => {
-      const { book, flows, asOf } = studio;
-      const figures = reviewed(studio);
-      const losses = lossesTable(book, flows, { by: 'firing', span: { to: asOf } });
-      const first = losses.rows.filter(({ group }) => !String(group).endsWith(' refire'));
-      expect(named(figures, 'loss rate')).toEqual(
-        cells({ ...losses, rows: first }, ['group', 'lossRate']),
-      );
-      const span = { from: addDays(asOf, -364), to: asOf };
-      const costs = costsTable(book, flows, { span, by: 'space' });
-      expect(named(figures, 'cost of a piece')).toEqual(cells(costs, ['product', 'total']));
-      const materials = materialsTable(book, flows, USAGE_WINDOW);
-      const onHand = cells(materials, ['material', 'onHand']);
-      expect(onHand).toMatchObject(named(figures, 'on hand'));
-      const pieces = piecesTable(book, flows, 'product').rows;
-      const ready = counts(pieces, ['first', 'second', 'atGalleries'], 'product');
-      const said = Object.entries(named(figures, 'ready to sell'));
-      expect(Object.fromEntries(said.filter(([, count]) => count !== '0'))).toEqual(
-        Object.fromEntries(Object.entries(ready).map(([of, count]) => [of, String(count)])),
-      );
-    }),
-  );
-});
 
 describe("a day's end", () => {
   it(

@@ -7,7 +7,6 @@ import type { Money } from '../../src/number/money.ts';
 import { flow } from '../../src/reckon/flow.ts';
 import { taxPeriod } from '../../src/reckon/tax/tax-period.ts';
 import { incomeTable } from '../../src/report/income.ts';
-import { incomeFigures } from '../../src/review/income-figures.ts';
 import { bookFrom } from '../helpers/book.ts';
 import { told } from '../helpers/minor.ts';
 import { figuresIn, summaryOf } from '../helpers/quarter.ts';
@@ -47,7 +46,6 @@ function reports(...sales: readonly string[]) {
   return {
     income: (...keys: readonly string[]) => keys.map(shown),
     quarter: (...items: readonly string[]) => figuresIn(summary, items),
-    review: incomeFigures(book, flows, [QUARTER]).map(({ value }) => value?.toFixed(2)),
     money: [told(chargedFor(book, record)), told(dueFor(book, record))],
   };
 }
@@ -84,7 +82,6 @@ describe('a full return of a taxed sale', () => {
     ]);
     expect(both.quarter('sales-tax.County', 'sales-tax-back.County')).toEqual(['3.05', '-3.05']);
     expect(both.quarter('closing-tax.County', 'expense.card-fees')).toEqual(['0.00', '0.00']);
-    expect(both.review).toEqual(['0.00', '0.00', '0.00']);
   });
 
   it('of an exchange is as it is written below zero', () => {
@@ -92,7 +89,7 @@ describe('a full return of a taxed sale', () => {
     // 10 − 40 − 2.40; what is passed on is less by 2.40, and income is 10 − 40.
     expect(sale.money).toEqual(['-32.40', '-32.40']);
     expect(sale.quarter('sales-tax-back.County')).toEqual(['-2.40']);
-    expect([...sale.income('net'), sale.review[0]]).toEqual(['-30.00', '-30.00']);
+    expect(sale.income('net')).toEqual(['-30.00']);
   });
 });
 
@@ -103,13 +100,8 @@ describe('a sale that is only a return keeps its discount', () => {
     { discount: '10.00', price: '100', net: '-90.00' },
   ])('$discount in all reports alike', async ({ discount, price, net }) => {
     const sale = `channel: door, discount: ${discount}, lines: [${one(price, BACK)}]`;
-    const { income, quarter, review } = reports(sale);
-    expect([...income('net'), ...quarter('returns', 'income'), review[0]]).toEqual([
-      net,
-      net,
-      net,
-      net,
-    ]);
+    const { income, quarter } = reports(sale);
+    expect([...income('net'), ...quarter('returns', 'income')]).toEqual([net, net, net]);
     const folder = tempStudio({
       'studio.yaml': 'format: 1\nname: Test studio\ncurrency: USD\n',
       'channels.yaml': CHANNELS,

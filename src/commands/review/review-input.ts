@@ -10,12 +10,14 @@ import type { Memory } from '../../read/kept/memory.ts';
 import { placesOf, textOnDisk, type TextOf } from '../../read/place.ts';
 import { readStudio, type ReadFile } from '../../read/read.ts';
 import { flow } from '../../reckon/flow.ts';
+import type { TaxSheet } from '../../reckon/tax/tax-sheet.ts';
 import { filedFigures } from '../../review/filed.ts';
 import type { ReviewSide } from '../../review/review.ts';
 import { uncomparedTexts } from '../reports/closed-since.ts';
 import { knowledgeIn } from '../studio/judged.ts';
 import { tellOfFiles } from '../studio/open.ts';
 import { filedIn } from '../reports/filed.ts';
+import { chooseSheet } from '../reports/tax-sheets.ts';
 import { isRefusal, type Refusal, type World } from '../world.ts';
 import { notesOnConflicts, withConflicts } from './conflicts.ts';
 import type { States } from './merging.ts';
@@ -145,7 +147,11 @@ async function reviewSide(
   const placeOf = await placesOf(textOf);
   const filed = (): ReturnType<typeof filedFigures> =>
     filedFigures(book, filedIn({ book, asOf, sheets }));
-  return { name, book, findings, faulty: { ids, files }, placeOf, filed };
+  const sheetOf = (year: string): TaxSheet | undefined => {
+    const chosen = chooseSheet({ own: sheets, studio: book.studio, named: undefined, year });
+    return isRefusal(chosen) ? undefined : chosen.sheet;
+  };
+  return { name, book, findings, faulty: { ids, files }, placeOf, filed, sheetOf };
 }
 
 // An id that stands twice keeps nothing else of its file from being read.

@@ -3,7 +3,7 @@ import type { Review } from '../../review/review.ts';
 import { type Printable, printedLayout } from '../printable.ts';
 import { reviewMarkdown } from './markdown.ts';
 import { reviewText } from './text.ts';
-import type { Decimal } from '../../number/decimal.ts';
+import type { ReportFigure } from '../../review/report-figures.ts';
 import { type Consequence, differenceOf } from '../../review/figures.ts';
 import { jsonDocument } from '../json.ts';
 import { plainFigure } from '../shown.ts';
@@ -27,12 +27,10 @@ const RENDERERS: Readonly<Record<ReviewFormat, (review: Review, width: number) =
 /**
  * One JSON document. Keys are stable: version, report, studio, asOf,
  * currency, from, to, verdict, counts, onlyWritten, problems (new, gone, kept), risks, changes,
- * consequences, notes. Figures are decimal strings as `plainFigure` writes them, what is missing is null.
+ * consequences, figures, notes. Figures are decimal strings as `plainFigure` writes them, what is missing is null.
  */
 function reviewJson(review: Review): string {
   const { studio, asOf, currency, from, to, verdict, counts, onlyWritten, risks, notes } = review;
-  const plain = (value: Decimal, figure: Consequence): string =>
-    plainFigure(value, figure, review.minorDigits);
   return jsonDocument({
     report: 'review',
     studio,
@@ -62,10 +60,36 @@ function reviewJson(review: Review): string {
       of: each.of,
       type: each.type,
       unit: each.unit ?? null,
-      before: each.before ? plain(each.before, each) : null,
-      after: each.after ? plain(each.after, each) : null,
-      difference: plain(differenceOf(each), each),
+      ...sidesOf(each, review),
     })),
+    figures: review.figures.map(
+      ({ report, by, period, row, column, type, unit = null, ...sides }) => ({
+        report,
+        by,
+        period,
+        row,
+        column,
+        type,
+        unit,
+        ...sidesOf({ type, ...sides }, review),
+      }),
+    ),
     notes,
   });
+}
+
+/** A figure on both sides, as programs read it. */
+function sidesOf(
+  { type, ...sides }: Pick<Consequence, 'type' | 'before' | 'after'>,
+  { minorDigits }: Review,
+): Record<'before' | 'after' | 'difference', string | null> {
+  const plain = (figure: ReportFigure | undefined): string | null => {
+    if (figure === undefined) return null;
+    return typeof figure === 'string' ? figure : plainFigure(figure, { type }, minorDigits);
+  };
+  return {
+    before: plain(sides.before),
+    after: plain(sides.after),
+    difference: plain(differenceOf(sides)),
+  };
 }

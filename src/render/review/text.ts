@@ -21,11 +21,11 @@ export function reviewText(review: Review, width: number): string {
       'Look at these first',
       review.risks.flatMap((each) => riskLines(each, say)),
     ),
+    section('What follows', followLines(review, width)),
     section('Changes, field by field', [
       ...review.changes.filter(isNoMove).flatMap((each) => changeLines(each, say)),
       ...movesText(review.changes).flatMap((move) => say(move, 2)),
     ]),
-    section('What follows', followLines(review, width)),
     section('Problems that are gone', groupLines(review.mended, say)),
     review.notes.flatMap((note) => say(note)),
   ];

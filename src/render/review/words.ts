@@ -60,7 +60,7 @@ function happened({ became, was, from, follows }: ReviewChange): string {
     case 'moved':
       return `moved here from ${from ?? ''}, unchanged`;
     case 'renamed':
-      return `was ${was ?? ''} before${moved}`;
+      return `was ${was ?? ''} before${moved}; ${counted(follows, 'reference')} ${follows === 1 ? 'follows' : 'follow'}`;
     case 'unsound':
       return 'now has errors, so it no longer counts';
     case 'sound':

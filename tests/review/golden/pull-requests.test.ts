@@ -18,13 +18,16 @@ const EXPECTED: Readonly<Record<string, readonly [status: number, first: RegExp]
     0,
     /^Look closely: sale s260630zz: price of tumbler, river-blue 340\.00, 10\.6 times the usual/m,
   ],
-  'deleted-sale': [1, /^Not fit to merge: 1 new error; first of all, sale s260310kr: it is dated/m],
-  'recipe-tweak': [1, /^Not fit to merge: 1 new error; first of all, recipe sea-green: /m],
+  'deleted-sale': [1, /^Not fit to merge: profit of 2026-Q1, closed, would change by -213\.32\.$/m],
+  'recipe-tweak': [
+    1,
+    /^Not fit to merge: profit of 2025-Q2, closed, would change by \+0\.25, of 2025-Q3 by /m,
+  ],
   'price-rise': [0, /^Look closely: product mug: price 40\.00 → 44\.00\.$/m],
   reorganised: [0, /^No concerns: \d+ records in another file\.$/m],
-  'doubled-one-off': [1, /^Not fit to merge: 1 new error.*; first of all, sale s/m],
+  'doubled-one-off': [1, /^Not fit to merge: not enough of moon-jar: /m],
   'hidden-loss': [0, /^Look closely: firing f260511cq: load 2 \(p260421vx\), lost 2 → none\.$/m],
-  redated: [1, /^Not fit to merge: 1 new error; first of all, expense s260401yj: it is dated/m],
+  redated: [1, /^Not fit to merge: profit of 2026-Q1, closed, would change by -560\.00\.$/m],
   'renamed-product': [0, /^No concerns: 1 record under another id\.$/m],
 };
 
