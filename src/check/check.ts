@@ -1,6 +1,7 @@
 /** The whole check, without disk: what was taken in of a studio to the book of all that is sound, and what is wrong. */
 import type { Book, Day } from '../book.ts';
 import type { Finding } from '../problem.ts';
+import { unanswered } from './answered.ts';
 import { finishBook, namedIn } from './draft.ts';
 import { foundTogether, isStillUnique, type FoundParts, type StateBefore } from './going-on.ts';
 import { withMeaning } from './meant.ts';
@@ -46,7 +47,7 @@ export function judge(taken: TakenIn, { day, prepare, before }: LookedOn): Check
   const broken = together?.findings ?? runRules(book, day, unsound);
   const own = [...unread, ...withMeaning(faults, book), ...doubled];
   const still = withoutFollowing(filed, [...own, ...broken]);
-  const findings = [...own, ...still, ...onceOfEachLot(broken)];
+  const findings = unanswered([...own, ...still, ...onceOfEachLot(broken)], book);
   return { book, findings, unnamed: unnamedGlazes(book, day), parts: together?.parts };
 }
 

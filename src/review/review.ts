@@ -1,6 +1,6 @@
 /** What a change of the book means, put together for a reviewer: the verdict first. */
 import type { Day } from '../book.ts';
-import { READER_RULES, RULES } from '../check/rules.ts';
+import { DOUBTS, READER_RULES, RULES } from '../check/rules.ts';
 import { digitsOf } from '../reckon/booked.ts';
 import type { Finding, Place, Severity } from '../problem.ts';
 import {
@@ -92,6 +92,8 @@ export interface Review {
   readonly kept: number;
   readonly errors: number;
   readonly warnings: number;
+  /** How many of the warnings only ask about a figure. */
+  readonly doubts: number;
   readonly risks: readonly ReviewRisk[];
   readonly changes: readonly ReviewChange[];
   readonly consequences: readonly Consequence[];
@@ -130,6 +132,7 @@ export function reviewOf(input: ReviewInput): Review {
     kept,
     errors,
     warnings,
+    doubts: all.filter(({ rule }) => DOUBTS.has(rule)).length,
     risks,
     changes: changes.filter(isTold).map((change) => changeWords(speech, change)),
     consequences: consequences(input, changes).filter(
