@@ -131,6 +131,8 @@ export interface Spent extends Entry {
   readonly taxPlace?: string;
   /** `84 km` or `52 mi`, for travel. */
   readonly distance?: string;
+  /** Whether it is longer in use than a year, as a kiln is. */
+  readonly lasts?: YesNo;
   readonly paid?: Paid;
 }
 

@@ -183,13 +183,18 @@ function withoutZeros(table: Table): Table {
     const figures = keys.map((key) => row[key] ?? null).filter((cell) => cell !== null);
     return figures.length > 0 && figures.every(isZero);
   };
-  const kept = [...table.rows.keys()].filter((at) => !saysNothing(table.rows[at] ?? {}));
+  const kept = [...table.rows.keys()].filter(
+    (at) => table.emphases?.[at]?.kept === true || !saysNothing(table.rows[at] ?? {}),
+  );
   const rows = kept.map((at) => table.rows[at] ?? {});
   return { ...table, rows, ...keptLeads(table, kept) };
 }
 
 /** What leads from the rows that are kept, which have other numbers now. */
-function keptLeads({ behind, further, reckoned }: Table, kept: readonly number[]): Partial<Table> {
+function keptLeads(
+  { behind, further, reckoned, emphases }: Table,
+  kept: readonly number[],
+): Partial<Table> {
   const pick = (behind: Behind): Behind =>
     once(() => {
       const ids = behind();
@@ -208,6 +213,9 @@ function keptLeads({ behind, further, reckoned }: Table, kept: readonly number[]
   return {
     ...(behind ? { behind: pick(behind) } : {}),
     ...(further ? { further: { ...further, behind: pick(further.behind) } } : {}),
+    ...(emphases
+      ? { emphases: kept.map((at) => emphases[at] ?? { kept: undefined, strong: undefined }) }
+      : {}),
     ...(reckoned ? { reckoned: ways.map((way) => way && again(way)) } : {}),
   };
 }

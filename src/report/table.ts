@@ -97,10 +97,20 @@ export interface Table {
   };
   /** Which other rows a row is reckoned from, in the order of the rows. */
   readonly reckoned?: readonly (Reckoning | undefined)[];
+  /** How rows are set out for people, in the order of the rows. */
+  readonly emphases?: readonly Emphasis[];
   /** What people read in place of the rows, which are for programs alone then. */
   readonly sheet?: Sheet;
   /** Another table that people read below it; its rows are among those of this one for programs. */
   readonly below?: Table;
+}
+
+/** How a row is set out for people. */
+export interface Emphasis {
+  /** Whether it is shown though its figures are all zero. */
+  readonly kept: boolean | undefined;
+  /** Whether a page has it in bold; undefined where that goes by its adding up others. */
+  readonly strong: boolean | undefined;
 }
 
 /** How a row comes out of others of its table, by their numbers from 0. */

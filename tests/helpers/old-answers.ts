@@ -1,7 +1,7 @@
 /** An old answer beside a new one: what names a row, what may differ and how far, and what is not as it was. */
 import { minorDigits } from '../../src/number/money.ts';
 import { byDay } from './old-histories.ts';
-import { byStage, inNewWords } from './old-layouts.ts';
+import { byLine, byStage, inNewWords } from './old-layouts.ts';
 
 export type Cell = string | number | boolean | null;
 export type Row = Readonly<Record<string, Cell>>;
@@ -78,7 +78,7 @@ const RATES: Readonly<Record<string, RegExp>> = {
 
 /** All that is not as it was; findings of `check` by rule and place only, since words may change. */
 export function differences(before: Answer, after: Answer, terms: Terms): Difference[] {
-  const [old, now] = [byStage(inNewWords(before)), byStage(after)];
+  const [old, now] = byLine([byStage(inNewWords(before)), byStage(after)]);
   if (old.report === 'check') return changedFindings(old, now);
   const heads = ['report', 'studio', 'asOf', 'currency'] as const;
   const scale = { places: minorDigits(old.currency) ?? 2, ...terms };

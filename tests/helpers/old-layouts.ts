@@ -69,3 +69,25 @@ function keyOf(stage: string, key: string): string {
     .map((word, at) => (at === 0 ? word : word.charAt(0).toUpperCase() + word.slice(1)))
     .join('');
 }
+
+/** Rows of a tax summary that there were none of. */
+const NEW_ROWS = /^(?:self-employment|ask|lasting)\./;
+
+/**
+ * A tax summary of old and one of now, whose lines of the form are under a heading for each part of it, in
+ * place of one for the form, with the form's own titles; what is new of it is left out.
+ */
+export function byLine([old, now]: readonly [Answer, Answer]): [Answer, Answer] {
+  const itemOf = ({ item }: Row): string => String(item);
+  const isLine = (row: Row): boolean => itemOf(row).startsWith('line.');
+  const known = new Set(old.rows.map(itemOf));
+  const lined = (answer: Answer): Answer => ({
+    ...answer,
+    rows: answer.rows.map((row) => (isLine(row) ? { ...row, part: 'lines', name: '' } : row)),
+  });
+  if (old.report !== 'quarter') return [old, now];
+  const kept = now.rows.filter(
+    (row) => !NEW_ROWS.test(itemOf(row)) && (!isLine(row) || known.has(itemOf(row))),
+  );
+  return [lined(old), lined({ ...now, rows: kept })];
+}

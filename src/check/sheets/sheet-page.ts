@@ -99,6 +99,17 @@ export function numberIn(spotted: SheetSpot): Decimal {
   return decimal(0);
 }
 
+/** One of some words; undefined for any other, which is a fault. */
+export function wordIn<T extends string>(spotted: SheetSpot, words: readonly T[]): T | undefined {
+  const said = textIn(spotted);
+  const word = words.find((each) => each === said);
+  if (said === '' || word !== undefined) return word;
+  const near = nearest(said, words);
+  const hint = didYouMean(near, `it is ${words.join(' or ')}`, '');
+  fault(spotted, `${placeName(spotted)} is "${said}"`, hint);
+  return undefined;
+}
+
 /** A month and day, `04-05`; 29 February is none. */
 export function monthDayIn(spotted: SheetSpot): string {
   const { raw } = spotted;

@@ -4,7 +4,9 @@ import type { RawMap } from '../../read/raw.ts';
 import {
   CATEGORIES,
   INCOME_AMOUNTS,
+  LINE_WORDS,
   NET_PROFIT,
+  SELF_EMPLOYMENT_LINES,
   SELLING_AMOUNTS,
   STOCK_AMOUNTS,
   type DuePeriod,
@@ -14,6 +16,7 @@ import {
   type TaxLine,
   type TaxSheet,
 } from '../../reckon/tax/tax-sheet.ts';
+import { keyed } from '../../grouping.ts';
 import { didYouMean, nearest } from '../../nearest.ts';
 import {
   fault,
@@ -26,6 +29,7 @@ import {
   numberIn,
   textIn,
   textsIn,
+  wordIn,
   type Page,
   type SheetSpot,
 } from './sheet-page.ts';
@@ -43,6 +47,7 @@ const SHEET_FIELDS = [
   'title',
   'source',
   'cautions',
+  'asks',
   'currency',
   'years',
   'year-starts',
@@ -52,7 +57,18 @@ const SHEET_FIELDS = [
   'estimates',
   'updates',
 ];
-const LINE_FIELDS = ['number', 'title', 'takes', 'takes-off', 'adds', 'less'];
+const LINE_FIELDS = [
+  'number',
+  'title',
+  'takes',
+  'takes-off',
+  'adds',
+  'less',
+  'part',
+  'bold',
+  'says',
+  'itemizes',
+];
 const AMOUNTS = [...INCOME_AMOUNTS, ...SELLING_AMOUNTS, ...STOCK_AMOUNTS, ...CATEGORIES];
 
 /** The sheet, or everything that is wrong with it. Never throws. */
@@ -66,6 +82,7 @@ export function typeTaxSheet(raw: RawMap, origin: SheetOrigin): TaxSheet | reado
     source: has(root, 'source') ? textIn(fieldOf(root, 'source')) : '',
     cautions: textsIn(fieldOf(root, 'cautions')),
     lines: linesIn(fieldOf(root, 'lines')),
+    ...optional(root, 'asks', (at) => ({ asks: textsIn(at) })),
     ...optional(root, 'currency', (at) => ({ currency: textIn(at) })),
     ...optional(root, 'years', (at) => ({ years: textsIn(at) })),
     ...optional(root, 'year-starts', (at) => ({ yearStarts: monthDayIn(at) })),
@@ -102,9 +119,22 @@ function linesIn(lines: SheetSpot): TaxLine[] {
         takesOff: textsIn(fieldOf(line, 'takes-off')),
         adds: textsIn(fieldOf(line, 'adds')),
         less: textsIn(fieldOf(line, 'less')),
+        ...onItsForm(line),
       },
     ];
   });
+}
+
+/** How the line stands on its form. */
+function onItsForm(line: SheetSpot): Pick<TaxLine, 'part' | 'isBold' | 'says' | 'itemizes'> {
+  const says = has(line, 'says') ? wordIn(fieldOf(line, 'says'), LINE_WORDS) : undefined;
+  const bold = has(line, 'bold') ? wordIn(fieldOf(line, 'bold'), ['yes', 'no']) : undefined;
+  return {
+    ...(has(line, 'part') ? { part: textIn(fieldOf(line, 'part')) } : {}),
+    ...(has(line, 'itemizes') ? { itemizes: textIn(fieldOf(line, 'itemizes')) } : {}),
+    ...(bold === 'yes' ? { isBold: true } : {}),
+    ...(says ? { says } : {}),
+  };
 }
 
 /** Every line that is named is there, no amount is taken twice, and nothing goes in a circle. */
@@ -113,7 +143,7 @@ function checkLines(lines: SheetSpot, sheet: TaxSheet, categories: readonly stri
   const amounts = [...AMOUNTS, ...categories];
   for (const line of sheet.lines) {
     const at = fieldOf(lines, line.key);
-    noStrangers(at, { fields: ['adds', 'less'], noun: 'line', known: keys });
+    noStrangers(at, { fields: ['adds', 'less', 'itemizes'], noun: 'line', known: keys });
     noStrangers(at, { fields: ['takes', 'takes-off'], noun: 'amount', known: amounts });
     if (isCircle(sheet, line.key, [])) {
       fault(at, 'this line adds up itself, by way of others', 'take it out of adds or less');
@@ -178,13 +208,18 @@ function rateIn(at: SheetSpot): MileageRate {
 }
 
 function selfIn(at: SheetSpot): SelfEmployment {
-  isRecord(at, ['share', 'social-security', 'medicare', 'wage-base', 'least', 'source']);
+  isRecord(at, ['share', 'social-security', 'medicare', 'wage-base', 'least', 'lines', 'source']);
+  const lines = fieldOf(at, 'lines');
+  const isForm = has(at, 'lines') && isRecord(lines, SELF_EMPLOYMENT_LINES);
   return {
     share: numberIn(fieldOf(at, 'share')),
     socialSecurity: numberIn(fieldOf(at, 'social-security')),
     medicare: numberIn(fieldOf(at, 'medicare')),
     wageBase: numberIn(fieldOf(at, 'wage-base')),
     least: numberIn(fieldOf(at, 'least')),
+    ...(isForm
+      ? { lines: keyed(SELF_EMPLOYMENT_LINES, (key) => textIn(fieldOf(lines, key))) }
+      : {}),
   };
 }
 

@@ -5,7 +5,6 @@ import type { ChangedReading } from '../../check/taken.ts';
 import type { Finding } from '../../problem.ts';
 import { compareFiles, readCommit, type CommitReading } from '../../read/git/commit.ts';
 import type { OnDisk } from '../../read/git/on-disk.ts';
-import type { Commit, Repository } from '../../read/git/repository.ts';
 import { listCommit } from '../../read/git/tree.ts';
 import type { Memory } from '../../read/kept/memory.ts';
 import { placesOf, textOnDisk, type TextOf } from '../../read/place.ts';
@@ -18,13 +17,8 @@ import { knowledgeIn } from '../studio/judged.ts';
 import { tellOfFiles } from '../studio/open.ts';
 import { filedIn } from '../reports/filed.ts';
 import { isRefusal, type Refusal, type World } from '../world.ts';
-
-/** Two states to compare; without a new commit the new state is the working tree. */
-export interface States {
-  readonly repository: Repository;
-  readonly old: Commit;
-  readonly now: Commit | undefined;
-}
+import { notesOnConflicts, withConflicts } from './conflicts.ts';
+import type { States } from './merging.ts';
 
 /** Where and as of which day they are looked at. */
 interface LookedFrom {
@@ -86,11 +80,12 @@ export async function readSides(
   );
   const old = stateOf(states.old.name, reading, judge({ ...reading, files: shared }));
   const listed = new Set([...files.keys(), ...old.files.map(({ file }) => file)]);
+  const after = await reviewSide(now, looking);
   return {
     old: await reviewSide(old, looking),
-    now: await reviewSide(now, looking),
+    now: { ...after, findings: withConflicts(after.findings, states) },
     touched: [...listed].filter((file) => !files.has(file) || !isSame(file, blobOf(file))).sort(),
-    notes: notesOn(old, now),
+    notes: [...states.notes, ...notesOnConflicts(states), ...notesOn(old, now)],
     save: () => {
       if (states.now) knowledge.save(undefined, [judged, old.judged]);
       else knowledge.save(judged, [old.judged]);
@@ -113,7 +108,8 @@ async function newState(states: States, judging: JudgingStates): Promise<ReviewS
   }
   const disk = repository.isBare ? {} : { disk: { studioDir: folder, memory } };
   const reading = await readCommit(repository, now, { ...disk, told: tellOfFiles(progress) });
-  return isRefusal(reading) ? reading : stateOf(now.name, reading, judge(reading));
+  if (isRefusal(reading)) return reading;
+  return { ...stateOf(now.name, reading, judge(reading)), uncompared: states.uncompared };
 }
 
 async function treeState(

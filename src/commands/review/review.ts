@@ -1,13 +1,5 @@
 /** `saggar review`: what a branch of the book means, for whoever looks at it before it is merged. */
-import {
-  commitOf,
-  openBareRepository,
-  openRepository,
-  startOf,
-  type Commit,
-  type Repository,
-} from '../../read/git/repository.ts';
-import { studioPrefix } from '../../read/git/tree.ts';
+import { commitOf, openRepository, type Repository } from '../../read/git/repository.ts';
 import { openMemory } from '../../read/kept/memory.ts';
 import { printed } from '../../render/printable.ts';
 import { usableWidth } from '../../render/render.ts';
@@ -15,9 +7,11 @@ import { renderReview } from '../../render/review/render.ts';
 import { reviewOf, type Review } from '../../review/review.ts';
 import { NOTHING_WITHHELD, type Withheld } from '../../review/value.ts';
 import type { AskedOf, CommandOf, OptionsOf } from '../catalogue.ts';
+import { bareAsked, inBare } from '../studio/bare.ts';
 import { askedStore, findAsked } from '../studio/find-studio.ts';
 import { unknownWord } from '../ids.ts';
-import { readSides, type States } from './review-input.ts';
+import { statesAsTheyAre, statesOfMerge, type States } from './merging.ts';
+import { readSides } from './review-input.ts';
 import { refuse } from '../reports/show.ts';
 import { askedDay } from '../reports/span.ts';
 import { EXIT, isRefusal, type Refusal, type World } from '../world.ts';
@@ -40,12 +34,27 @@ async function reviewAsked(asked: AskedOf<'review'>, world: World): Promise<Revi
   if (typeof asOf !== 'string') return asOf;
   const states = askedStates(asked, world);
   if (isRefusal(states)) return states;
+  const keep = world.onExit?.(states.release);
+  try {
+    return await reviewStates(states, asked, { ...world, asOf, hidden });
+  } finally {
+    states.release();
+    keep?.();
+  }
+}
+
+async function reviewStates(
+  states: StatesIn,
+  { options }: AskedOf<'review'>,
+  world: World & Pick<Parameters<typeof reviewOf>[0], 'asOf' | 'hidden'>,
+): Promise<Review | Refusal> {
   const { folder } = states;
+  const { asOf, hidden, progress } = world;
   const store = states.repository.isBare ? undefined : askedStore(folder, options, world);
   const memory = openMemory(folder, store);
-  const sides = await readSides(states, { folder, memory, asOf, progress: world.progress });
+  const sides = await readSides(states, { folder, memory, asOf, progress });
   if (isRefusal(sides)) return sides;
-  world.progress?.(printed`Comparing their figures`);
+  progress?.(printed`Comparing their figures`);
   const made = reviewOf({ ...sides, asOf, hidden });
   sides.save();
   return made;
@@ -62,44 +71,42 @@ function askedHidden({ without: text }: OptionsOf<'review'>): Withheld | Refusal
 }
 
 /**
- * `BASE`: from where the branch left it to the working tree; `BASE HEAD`: from where HEAD left BASE to
- * HEAD; `A..B`: from A to B as they are; `A...B`: as `A B`.
+ * `BASE`: what merging the working tree into BASE gives; `BASE HEAD`: the same of HEAD; `A..B`: A and B as
+ * they are; `A...B`: as `A B`.
  */
-function askedStates(
-  asked: AskedOf<'review'>,
-  world: World,
-): (States & { readonly folder: string }) | Refusal {
+function askedStates(asked: AskedOf<'review'>, world: World): StatesIn | Refusal {
   const [base = '', head, extra] = asked.words;
   if (extra !== undefined)
     return { refused: `review takes one or two revisions, and not "${extra}" as well` };
-  const place = repositoryAsked(asked, world);
-  if (isRefusal(place)) return place;
   const range = /^(.*?)\.\.(\.?)(.*)$/.exec(base);
   if (range && head !== undefined)
     return { refused: `"${base}" names two commits already; leave out "${head}"` };
-  const states = statesOf(place.repository, range ? ends(range) : { from: base, to: head });
-  return isRefusal(states) ? states : inBare({ ...states, folder: place.folder });
-}
-
-interface StudioPlace {
-  readonly folder: string;
-  readonly repository: Repository;
-}
-
-/** The studio's repository, also one without files beside it, which has no studio on the disk. */
-function repositoryAsked(asked: AskedOf<'review'>, world: World): StudioPlace | Refusal {
+  const revisions = range ? ends(range) : { from: base, to: head };
   const found = findAsked(asked, world);
-  const folder = isRefusal(found) ? (asked.options.studio ?? world.folder) : found.folder;
-  const repository = isRefusal(found)
-    ? (openBareRepository(folder, world.environment) ?? found)
-    : openRepository(folder, world.environment);
-  return isRefusal(repository) ? repository : { folder, repository };
+  const place = isRefusal(found) ? (bareAsked(asked.options, world) ?? found) : found;
+  if (isRefusal(place)) return place;
+  if ('folder' in place) return statesOnDisk(place.folder, revisions, world);
+  const commit = commitOf(place.repository, revisions.to ?? revisions.from);
+  if (isRefusal(commit)) return commit;
+  const repository = inBare(place, commit);
+  if (isRefusal(repository)) return repository;
+  const states = statesOf(repository, revisions, world);
+  return isRefusal(states) ? states : { ...states, folder: repository.gitDir };
+}
+
+type StatesIn = States & { readonly folder: string };
+
+function statesOnDisk(folder: string, revisions: Revisions, world: World): StatesIn | Refusal {
+  const repository = openRepository(folder, world.environment);
+  if (isRefusal(repository)) return repository;
+  const states = statesOf(repository, revisions, world);
+  return isRefusal(states) ? states : { ...states, folder };
 }
 
 interface Revisions {
   readonly from: string;
   readonly to: string | undefined;
-  /** Whether the first is meant itself, and not where the second left it. */
+  /** Whether both are meant as they are, and not what merging them gives. */
   readonly isAsItIs?: boolean;
 }
 
@@ -109,23 +116,18 @@ function ends([, from = '', dot = '', to = '']: RegExpExecArray): Revisions {
   return { from: orHead(from), to: orHead(to), isAsItIs: dot === '' };
 }
 
-function statesOf(repository: Repository, { from, to, isAsItIs }: Revisions): States | Refusal {
+function statesOf(
+  repository: Repository,
+  { from, to, isAsItIs = false }: Revisions,
+  world: World,
+): States | Refusal {
   const base = commitOf(repository, from);
   if (isRefusal(base)) return base;
-  const now = commitOf(repository, to ?? 'HEAD');
-  if (isRefusal(now)) return now;
-  const old: Commit | Refusal = isAsItIs ? base : startOf(repository, base, now);
-  if (isRefusal(old)) return old;
-  if (to === undefined && repository.isBare)
+  const head = commitOf(repository, to ?? 'HEAD');
+  if (isRefusal(head)) return head;
+  if (isAsItIs) return statesAsTheyAre({ repository, old: base, now: head });
+  const isOnDisk = to === undefined;
+  if (isOnDisk && repository.isBare)
     return { refused: 'a bare repository has no working tree; name two revisions: BASE HEAD' };
-  return { repository, old, now: to === undefined ? undefined : now };
-}
-
-function inBare(states: States & { folder: string }): (States & { folder: string }) | Refusal {
-  const { repository, now } = states;
-  if (!repository.isBare || !now) return states;
-  const prefix = studioPrefix(repository, now);
-  if (prefix === undefined)
-    return { refused: `there is no studio.yaml in ${now.name}, or more than one of them` };
-  return { ...states, repository: { ...repository, prefix } };
+  return statesOfMerge({ repository, base, head, isOnDisk }, world);
 }

@@ -27,12 +27,39 @@ export async function findInTime(
 ): Promise<StudioFound | Refusal> {
   const found = findAsked(asked, world);
   const { at } = asked.options;
-  if (isRefusal(found) || at === undefined) return found;
+  if (at === undefined) return found;
   const { openRepository, snapshotOf } = await import('../../read/git/repository.ts');
+  if (isRefusal(found)) return (await findBare(asked, at, world)) ?? found;
   const repository = openRepository(found.folder, world.environment);
   if (isRefusal(repository)) return repository;
   const commit = snapshotOf(repository, at);
   return isRefusal(commit) ? commit : { ...found, past: { repository, commit } };
+}
+
+/** A studio that is in no folder, only in a repository. */
+async function findBare(
+  { options }: Asked<FindingOptions>,
+  at: string,
+  world: World,
+): Promise<StudioFound | Refusal | undefined> {
+  const asOf = askedDay(options, world);
+  if (typeof asOf !== 'string') return asOf;
+  const { bareAsked, inBare } = await import('./bare.ts');
+  const place = bareAsked(options, world);
+  if (!place || isRefusal(place)) return place;
+  const { snapshotOf } = await import('../../read/git/repository.ts');
+  const commit = snapshotOf(place.repository, at);
+  if (isRefusal(commit)) return commit;
+  const repository = inBare(place, commit);
+  if (isRefusal(repository)) return repository;
+  const { progress } = world;
+  return {
+    folder: repository.gitDir,
+    asOf,
+    store: undefined,
+    progress,
+    past: { repository, commit },
+  };
 }
 
 /** Finds the studio that is asked for; refuses when there is none or when the day is not a day. */

@@ -108,13 +108,13 @@ function idOfText(
   id: string | undefined,
   lineEnds: NonNullable<Conversion['lineEnds']>,
 ): boolean {
-  const bytes = id === undefined ? undefined : readWhole(path);
+  const bytes = id === undefined ? undefined : readContent(path);
   if (id === undefined || bytes === undefined) return false;
   const text = withGitLineEnds(bytes, lineEnds);
   return newHash(id.length, text.length).update(text).digest('hex') === id;
 }
 
-function readWhole(path: string): Buffer | undefined {
+export function readContent(path: string): Buffer | undefined {
   return withPlainFile(path, (handle, { size }) =>
     size > LARGEST_FILE ? undefined : readFileSync(handle),
   );

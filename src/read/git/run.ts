@@ -21,9 +21,11 @@ export interface Failed {
 
 /** How git is asked. */
 export interface GitWay {
-  readonly input?: string;
+  readonly input?: string | Buffer;
   /** It is stopped after so many milliseconds. */
   readonly within?: number;
+  /** A status beside 0 with which git has answered. */
+  readonly alsoFine?: number;
 }
 
 /** Milliseconds for what git should know at once, and for what it has to look for. */
@@ -51,7 +53,7 @@ const MOST_OUTPUT = 256 * 1024 * 1024;
 
 /** Runs git and waits for it. Never throws. */
 export function runGit(place: GitPlace, words: readonly string[], way: GitWay = {}): Printed {
-  const { input = '', within = AFTER_A_LOOK } = way;
+  const { input = '', within = AFTER_A_LOOK, alsoFine = 0 } = way;
   const run = spawnSync(place.program, [...SAFE, ...place.where, ...words], {
     encoding: 'utf8',
     env: place.environment,
@@ -60,7 +62,7 @@ export function runGit(place: GitPlace, words: readonly string[], way: GitWay = 
     killSignal: 'SIGKILL',
     maxBuffer: MOST_OUTPUT,
   });
-  if (run.status === 0) return { text: run.stdout };
+  if (run.status === 0 || run.status === alsoFine) return { text: run.stdout };
   if (codeOf(run.error) === 'ETIMEDOUT') return { failed: lateText(within), isLate: true };
   return {
     failed: run.error ? `it could not be run (${codeOf(run.error)})` : complaint(run.stderr),

@@ -1,7 +1,7 @@
 /** Lists the studio's files in a commit, by the rules of those on the disk. */
 import { compareTexts } from '../../text-order.ts';
 import { asStray, isPassedOver, type ListedFile, type StudioListing } from '../find.ts';
-import { isYamlName, kindOf } from '../kinds.ts';
+import { SETTINGS_FILE, isYamlName, kindOf } from '../kinds.ts';
 import { noAnswer, type Commit, type NoAnswer, type Repository } from './repository.ts';
 import { askGit, runGit, type Failed, type GitWay } from './run.ts';
 
@@ -103,14 +103,12 @@ function asPassedOver({ mode, path }: TreeEntry): PassedOver[] {
   return mode === LINK ? [{ path, what: 'link' }] : [];
 }
 
-/** Path of the one studio in a repository without files beside it; undefined for none or several. */
-export function studioPrefix(
-  repository: Repository,
-  { id }: Pick<Commit, 'id'>,
-): string | undefined {
+/** Paths of the studios in a commit, each empty or with a slash at its end. */
+export function studiosIn(repository: Repository, { id }: Pick<Commit, 'id'>): readonly string[] {
   const printed = askGit(repository, ['ls-tree', '-r', '-z', '--name-only', '--full-tree', id]);
-  const found = (printed ?? '').split('\0').filter((path) => /(?:^|\/)studio\.yaml$/.test(path));
-  const [only] = found.includes('studio.yaml') ? ['studio.yaml'] : found;
-  if (only === undefined || (found.length > 1 && only !== 'studio.yaml')) return undefined;
-  return only.slice(0, -'studio.yaml'.length);
+  const paths = (printed ?? '').split('\0');
+  const settings = paths.filter((path) => path === SETTINGS_FILE || path.endsWith(IN_FOLDER));
+  return settings.map((path) => path.slice(0, -SETTINGS_FILE.length));
 }
+
+const IN_FOLDER = `/${SETTINGS_FILE}`;

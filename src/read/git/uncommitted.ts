@@ -42,7 +42,7 @@ export function uncommittedFiles(
 }
 
 /** What is committed or staged, by paths from the studio's root. */
-type Contents = ReadonlyMap<string, Content>;
+export type Contents = ReadonlyMap<string, Content>;
 
 type Content = Pick<IndexEntry, 'id' | 'mode'> & Partial<IndexEntry>;
 
@@ -57,7 +57,7 @@ function committedIn(repository: Repository): Contents | undefined {
 }
 
 /** All files on the disk but those that are ignored, of which tracked ones may be; a folder for a repository. */
-function filesThere(repository: Repository): ReadonlySet<string> | undefined {
+export function filesThere(repository: Repository): ReadonlySet<string> | undefined {
   const { prefix } = repository;
   const below = prefix === '' ? [] : ['--', prefix];
   const words = ['ls-files', '--others', '--exclude-standard', '-z', ...below];
@@ -70,7 +70,7 @@ const FOLDER = 0o40000;
 const SUBMODULE = 0o160000;
 
 /** A folder that is left out of the disk as a whole has one entry, for all that is committed in it. */
-function stagedIn({ entries }: GitIndex, prefix: string, committed: Contents): Contents {
+export function stagedIn({ entries }: GitIndex, prefix: string, committed: Contents): Contents {
   const staged = new Map<string, Content>();
   const leftOut: string[] = [];
   for (const [path, entry] of entries) {

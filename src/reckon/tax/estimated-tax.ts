@@ -95,7 +95,7 @@ export function datesOf(
 }
 
 /** The tax and how it comes about; every figure is rounded once. */
-interface SelfEmploymentTax {
+export interface SelfEmploymentTax {
   /** The part of the profit that is taxed; nothing where that is under the least. */
   readonly earnings: Money;
   readonly socialSecurity: Money;
@@ -110,7 +110,7 @@ interface SelfEmploymentTax {
  * the tax is deducted from income. Without wages elsewhere, and without the additional Medicare tax.
  * Source: IRS Schedule SE, Publication 505 (example 2.9 of that for 2001).
  */
-function selfEmploymentTax(
+export function selfEmploymentTax(
   profit: Money,
   figures: SelfEmployment,
   minorDigits: number,

@@ -63,6 +63,14 @@ export const CATEGORIES = [
   'other',
 ] as const;
 
+/**
+ * What a line without an amount says: how stock is valued, how far was driven, or that the book doesn't
+ * know and someone has to be asked.
+ */
+export const LINE_WORDS = ['stock-method', 'distance', 'ask'] as const;
+
+export type LineWords = (typeof LINE_WORDS)[number];
+
 /** One line of a form. What it takes and adds counts up, what it takes off counts down. */
 export interface TaxLine {
   /** What it means; lines name each other by it, for numbers change from year to year. */
@@ -75,6 +83,14 @@ export interface TaxLine {
   /** Other lines of the sheet. */
   readonly adds: readonly string[];
   readonly less: readonly string[];
+  /** The part of the form that it is in. */
+  readonly part?: string;
+  /** Whether the form prints it in bold. */
+  readonly isBold?: boolean;
+  /** In place of an amount. */
+  readonly says?: LineWords;
+  /** Key of the line whose amounts the form wants listed one by one above this line. */
+  readonly itemizes?: string;
 }
 
 /** Money for each mile or kilometre up to a distance in a year; the last rate has no end. */
@@ -93,7 +109,23 @@ export interface SelfEmployment {
   readonly wageBase: Decimal;
   /** Nothing is owed on less. */
   readonly least: Decimal;
+  /** Numbers of the lines of its own form, by what is on them. */
+  readonly lines?: SelfEmploymentLines;
 }
+
+/** What the form on self-employment tax asks, in its order. */
+export const SELF_EMPLOYMENT_LINES = [
+  'profit',
+  'earnings',
+  'wage-base',
+  'wages',
+  'social-security',
+  'medicare',
+  'tax',
+  'half',
+] as const;
+
+type SelfEmploymentLines = Readonly<Record<(typeof SELF_EMPLOYMENT_LINES)[number], string>>;
 
 /** A stretch of the year, from its start to a day, when something is due for it. */
 export interface DuePeriod {
@@ -114,6 +146,8 @@ export interface TaxSheet {
   readonly title: string;
   readonly source: string;
   readonly cautions: readonly string[];
+  /** What the program doesn't do, as questions to ask of whoever files. */
+  readonly asks?: readonly string[];
   readonly currency?: string;
   /** Business years that it is for; any when left out. */
   readonly years?: readonly string[];
@@ -168,7 +202,8 @@ export function lineAmounts(
     taken.set(line.key, add(taken.get(line.key) ?? NO_MONEY, signed));
   }
   const done = new Map<string, Money>();
-  for (const { key } of sheet.lines) lineAmount(key, { sheet, taken, done });
+  for (const { key, says } of sheet.lines)
+    if (says === undefined) lineAmount(key, { sheet, taken, done });
   return done;
 }
 

@@ -51,7 +51,8 @@ function tableSection(page: ReportPage, table: Table, number: number): Markup {
   const isFirst = number === 1;
   const reading = forReading(table);
   const hasRecords = (row: number): boolean => leadsOn(page, reading, row);
-  const isSum = (row: number): boolean => addsUp(reading.table.reckoned?.[row]);
+  const isSum = (row: number): boolean =>
+    reading.table.emphases?.[row]?.strong ?? addsUp(reading.table.reckoned?.[row]);
   const body = table.sheet
     ? sheetMarkup(table.sheet)
     : tableMarkup(reading, { number, titled: true, hasRecords, isSum });

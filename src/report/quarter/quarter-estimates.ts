@@ -1,12 +1,13 @@
 /** Parts of the tax summary on when what is due, and on what of the period is closed. */
 import type { Day } from '../../book.ts';
 import { counted } from '../../in-words.ts';
-import { ONE, decimal, type Decimal } from '../../number/decimal.ts';
+import { ONE, type Decimal } from '../../number/decimal.ts';
 import type { Money } from '../../number/money.ts';
 import type { Estimate } from '../../reckon/tax/estimated-tax.ts';
 import type { TaxPeriod } from '../../reckon/tax/tax-period.ts';
 import { nextOn, type TaxSheet } from '../../reckon/tax/tax-sheet.ts';
 import type { FromRows, QuarterPart, QuarterRow } from './quarter-rows.ts';
+import { shareInWords } from './tax-words.ts';
 
 /** A record that was changed after its days were closed. */
 interface ChangedRecord {
@@ -136,10 +137,6 @@ function yearRows(estimate: Estimate, { rate, sheet }: EstimateBy): QuarterRow[]
         ]
       : []),
   ];
-}
-
-function shareInWords(rate: Decimal): string {
-  return `${rate.times(decimal(100)).toString()}%`;
 }
 
 /** When a cumulative update to the end of the period is due, where the sheet says. */

@@ -23,6 +23,10 @@ export interface QuarterRow {
   /** Records behind that of the year to date. */
   readonly behindToDate?: Ids;
   readonly from?: FromRows | undefined;
+  /** Whether it is shown though it is zero. */
+  readonly isKept?: boolean;
+  /** Whether it is bold; left out, what adds up others is. */
+  readonly isStrong?: boolean;
 }
 
 /** Items of the rows that a row is reckoned from; those that the summary does not have are passed over. */
@@ -90,7 +94,7 @@ export function tableRow(part: string, row: QuarterRow): Row {
 /** What leads from the rows to their records and to each other. */
 export function leadsOf(
   parts: readonly QuarterPart[],
-): Pick<Table, 'behind' | 'further' | 'reckoned'> {
+): Pick<Table, 'behind' | 'further' | 'reckoned' | 'emphases'> {
   const rows = parts.flatMap((part) => part.rows);
   const numbers = new Map([...rows.entries()].map(([at, { item }]) => [item, at]));
   return {
@@ -100,6 +104,7 @@ export function leadsOf(
       words: 'And in the figure to date',
       behind: once(() => rows.map(earlier)),
     },
+    emphases: rows.map(({ isKept: kept, isStrong: strong }) => ({ kept, strong })),
     reckoned: rows.map(({ from }) => from && reckoning(from, numbers)),
   };
 }

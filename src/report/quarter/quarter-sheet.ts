@@ -1,23 +1,13 @@
-/** Parts of the tax summary on the sheet: its lines, the two bases, distance driven, and what is missing. */
+/** Parts of the tax summary beside the form: the two bases, distance driven, and what is missing. */
 import type { Book } from '../../book.ts';
 import { counted } from '../../in-words.ts';
-import { roundTo, type Decimal } from '../../number/decimal.ts';
-import { NO_MONEY, less as lessOf, type Money } from '../../number/money.ts';
+import { NO_MONEY, type Money } from '../../number/money.ts';
 import type { Basis } from '../../reckon/sales/income-fact.ts';
 import { BASIS_ITEMS, type BasisDifference, type BasisItem } from '../../reckon/tax/tax-bases.ts';
 import type { Mileage } from '../../reckon/tax/tax-expenses.ts';
 import type { Gap, GapReason } from '../../reckon/tax/tax-gaps.ts';
-import { sheetAmounts, type TaxAccount } from '../../reckon/tax/tax-profit.ts';
-import {
-  NET_PROFIT,
-  STOCK_AMOUNTS,
-  lineAmounts,
-  lineFor,
-  unplaced,
-  type TaxLine,
-  type TaxSheet,
-} from '../../reckon/tax/tax-sheet.ts';
-import type { TaxAmount } from '../../reckon/tax/tax-view.ts';
+import type { TaxAccount } from '../../reckon/tax/tax-profit.ts';
+import { distanceInWords } from './tax-words.ts';
 import {
   type Accounts,
   type FromRows,
@@ -25,91 +15,6 @@ import {
   type QuarterRow,
   both,
 } from './quarter-rows.ts';
-
-type Categories = Book['studio']['categories'];
-
-/** Every line of the sheet with its number; what is on no line stands below, so that it adds up. */
-export function sheetPart(
-  accounts: Accounts,
-  sheet: TaxSheet,
-  categories: Categories,
-): QuarterPart {
-  const amounts = accounts.map(sheetAmounts);
-  const [period, year] = amounts.map((each) => lineAmounts(sheet, each, categories));
-  const on = { sheet, categories };
-  const rows = sheet.lines.map((line) => ({
-    item: `line.${line.key}`,
-    name: line.title,
-    amount: period?.get(line.key) ?? NO_MONEY,
-    toDate: year?.get(line.key) ?? NO_MONEY,
-    sheetLine: line.number,
-    from: fromRows(line, amountsOn(line, accounts, on)),
-  }));
-  const lacking = [...new Set(amounts.flatMap((each) => unplaced(sheet, each, categories)))];
-  return { part: sheet.title, rows: [...rows, ...restRows(accounts, [period, year], lacking)] };
-}
-
-type LineAmounts = ReadonlyMap<string, Money> | undefined;
-
-/** What the profit of the sheet lacks, or has too much; nothing where it is the profit. */
-function restRows(
-  [period, year]: Accounts,
-  [onPeriod, onYear]: readonly LineAmounts[],
-  lacking: readonly string[],
-): QuarterRow[] {
-  const rest = (account: TaxAccount, lines: LineAmounts): Money =>
-    lessOf(account.netProfit, lines?.get(NET_PROFIT) ?? NO_MONEY);
-  const [amount, toDate] = [rest(period, onPeriod), rest(year, onYear)];
-  if (amount === NO_MONEY && toDate === NO_MONEY) return [];
-  const which = lacking.length === 0 ? '' : `: ${lacking.join(', ')}`;
-  return [
-    {
-      item: 'line.none',
-      name: `In the profit, but not on this sheet${which}`,
-      amount,
-      toDate,
-      from: { plus: ['net-profit'], less: [`line.${NET_PROFIT}`] },
-    },
-  ];
-}
-
-/** Rows that the amounts of stock have in the part on the cost of goods. */
-const STOCK_ROWS: Readonly<Record<(typeof STOCK_AMOUNTS)[number], string>> = {
-  'opening-stock': 'opening',
-  purchases: 'purchases',
-  'own-use': 'own-use',
-  'closing-stock': 'closing',
-};
-
-/** The rows of the summary that a line is put together from: amounts, stock, and other lines. */
-function fromRows(line: TaxLine, own: readonly TaxAmount[]): FromRows | undefined {
-  const { takes, takesOff, adds, less } = line;
-  const stock = (names: readonly string[]): string[] =>
-    STOCK_AMOUNTS.filter((name) => names.includes(name)).map((name) => STOCK_ROWS[name]);
-  const lines = (keys: readonly string[]): string[] => keys.map((key) => `line.${key}`);
-  const amounts = (isPlus: boolean): string[] =>
-    own.filter((amount) => countsUp(line, amount) === isPlus).map(({ item }) => item);
-  const plus = [...amounts(true), ...stock(takes), ...lines(adds)];
-  const off = [...amounts(false), ...stock(takesOff), ...lines(less)];
-  return plus.length + off.length === 0 ? undefined : { plus, less: off };
-}
-
-/** Discounts and returns stand below zero in the income, and above it on a sheet. */
-function countsUp({ takesOff }: TaxLine, { counts }: TaxAmount): boolean {
-  const isTurned = counts === 'discounts' || counts === 'returns';
-  return takesOff.includes(counts) === isTurned;
-}
-
-/** The amounts of the period or of the year to date that a line takes, each once. */
-function amountsOn(
-  { key }: TaxLine,
-  accounts: Accounts,
-  { sheet, categories }: { sheet: TaxSheet; categories: Categories },
-): TaxAmount[] {
-  const all = accounts.flatMap(({ income, expenses }) => [...income, ...expenses]);
-  const own = all.filter(({ counts }) => lineFor(sheet, counts, categories)?.key === key);
-  return [...new Map(own.map((amount) => [amount.item, amount])).values()];
-}
 
 const BASIS_NAMES: Readonly<Record<BasisItem, string>> = {
   'sales-unpaid': 'Sold this period, paid later',
@@ -197,10 +102,6 @@ export function drivingPart(
       },
     ],
   };
-}
-
-function distanceInWords(distance: Decimal): string {
-  return roundTo(distance, 1).toString();
 }
 
 const GAP_WORDS: Readonly<Record<GapReason, (gap: Gap, of: string) => string>> = {

@@ -29,7 +29,9 @@ import {
 } from './quarter-rows.ts';
 import { amountName } from './tax-words.ts';
 import { salesTaxPart } from './quarter-sales-tax.ts';
-import { basesPart, drivingPart, gapsPart, sheetPart } from './quarter-sheet.ts';
+import { lastingPart, questionsPart, selfEmploymentPart } from './quarter-filing.ts';
+import { formParts } from './quarter-form.ts';
+import { basesPart, drivingPart, gapsPart } from './quarter-sheet.ts';
 import type { Column, Table } from '../table.ts';
 import type { Flows } from '../../reckon/flows.ts';
 
@@ -115,7 +117,13 @@ function quarterParts(context: QuarterContext): QuarterPart[] {
   const rate = rateOf(book, asked);
   const mileage = sheet.mileage && mileageIn(view, period, sheet.mileage);
   const estimates = estimatesIn(view, sheet, { period, rate });
+  const isWhole = period.name === period.year;
   return [
+    ...formParts(accounts, { book, sheet, mileage, isWhole }),
+    ...(isWhole ? [selfEmploymentPart(book, accounts, sheet)] : []),
+    ...estimateParts(estimates, { rate, sheet }),
+    lastingPart(view, accounts, sheet),
+    ...(isWhole ? [questionsPart(sheet)] : []),
     incomePart(accounts, naming),
     salesTaxPart(taxByPlace(view, spans[0]), taxByPlace(view, spans[1])),
     expensePart(accounts, naming),
@@ -127,8 +135,6 @@ function quarterParts(context: QuarterContext): QuarterPart[] {
       differences: [basisDifferences(view, spans[0]), basisDifferences(view, spans[1])],
       shown: view.basis,
     }),
-    sheetPart(accounts, sheet, categories),
-    ...estimateParts(estimates, { rate, sheet }),
   ];
 }
 

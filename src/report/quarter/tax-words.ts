@@ -1,5 +1,6 @@
 /** What people call the amounts of the tax summary. */
 import type { Book } from '../../book.ts';
+import { decimal, roundTo, type Decimal } from '../../number/decimal.ts';
 import type { CATEGORIES } from '../../reckon/tax/tax-sheet.ts';
 import type { TaxAmount } from '../../reckon/tax/tax-view.ts';
 
@@ -53,8 +54,23 @@ export function amountName({ channels }: Book, { item, counts }: TaxAmount): str
   if (counts === 'card-fees') return 'Card and shop fees';
   if (counts === 'gallery-commissions') return 'Commission of galleries';
   const [, head, of = ''] = OF_SOMETHING.exec(item) ?? [];
-  if (head === 'expense') return (CATEGORY_WORDS as Readonly<Record<string, string>>)[of] ?? of;
+  if (head === 'expense') return categoryName(of);
   const sales = `Sales, ${channels.get(of)?.name ?? of}`;
   if (head === 'sales') return sales;
   return head === 'consignment' ? `${sales}, before commission` : (AMOUNT_WORDS[item] ?? item);
+}
+
+/** The name of a spending category; one of the studio's own is called as it is. */
+export function categoryName(category: string): string {
+  return (CATEGORY_WORDS as Readonly<Record<string, string>>)[category] ?? category;
+}
+
+/** A fraction of 1 as a percentage, with all its decimals. */
+export function shareInWords(rate: Decimal): string {
+  return `${rate.times(decimal(100)).toString()}%`;
+}
+
+/** A distance to a tenth. */
+export function distanceInWords(distance: Decimal): string {
+  return roundTo(distance, 1).toString();
 }

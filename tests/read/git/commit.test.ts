@@ -13,7 +13,7 @@ import {
   type NoAnswer,
   type Repository,
 } from '../../../src/read/git/repository.ts';
-import { studioPrefix } from '../../../src/read/git/tree.ts';
+import { studiosIn } from '../../../src/read/git/tree.ts';
 import { NO_MEMORY, openMemory } from '../../../src/read/kept/memory.ts';
 import { readStudio } from '../../../src/read/read.ts';
 import { checkStudio } from '../../helpers/check-studio.ts';
@@ -174,9 +174,9 @@ describe('kinds of repository', () => {
     expect(refusal(openRepository(place, ENVIRONMENT))).toMatch(/not in a git repository/);
     const repository = sure(openBareRepository(place, ENVIRONMENT) ?? { refused: 'none' });
     expect(repository.isBare).toBe(true);
-    const prefix = studioPrefix(repository, commit(repository, 'HEAD'));
-    expect(prefix).toBe('pots/');
-    expect(filesOf(await read({ ...repository, prefix: prefix ?? '' }))).toEqual([
+    const [prefix = '', ...others] = studiosIn(repository, commit(repository, 'HEAD'));
+    expect([prefix, others]).toEqual(['pots/', []]);
+    expect(filesOf(await read({ ...repository, prefix }))).toEqual([
       'sales.yaml',
       'studio.yaml',
     ]);

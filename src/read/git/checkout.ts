@@ -1,0 +1,42 @@
+/** Tells which files of a studio are on the disk or in git alone because git was told so. */
+import { lstatSync } from 'node:fs';
+import { attempt } from '../../attempt.ts';
+import { listFiles } from '../find.ts';
+import { readIndex } from './index-file.ts';
+import type { Commit, NoAnswer, Repository } from './repository.ts';
+import { listCommit } from './tree.ts';
+import { filesThere, stagedIn, type Contents } from './uncommitted.ts';
+
+/** How a checkout differs from a commit with nobody having changed it; paths are from the studio's root. */
+export interface Checkout {
+  /** Files that are committed and that a sparse checkout does not have on the disk. */
+  readonly leftOut: readonly string[];
+  /** Files with records that are on the disk, and that git is told to ignore. */
+  readonly ignored: readonly string[];
+}
+
+/** Compares what is on the disk with what git has or would take in. Writes nothing. */
+export function checkoutOf(repository: Repository, head: Commit): Checkout | NoAnswer {
+  const listing = listCommit(repository, head);
+  if ('refused' in listing) return listing;
+  const { root = '', prefix } = repository;
+  const index = readIndex(repository);
+  const committed: Contents = new Map(
+    [...listing.blobs].map(([file, id]) => [file, { id, mode: 0 }]),
+  );
+  const staged = index ? stagedIn(index, prefix, committed) : committed;
+  const leftOut = [...staged].filter(
+    ([file, { isSkipped }]) => isSkipped && !isOnDisk(`${root}/${prefix}${file}`),
+  );
+  const there = filesThere(repository);
+  const { files } = listFiles(`${root}/${prefix}`);
+  const isIgnored = (file: string): boolean => !staged.has(file) && there?.has(file) === false;
+  return {
+    leftOut: leftOut.map(([file]) => file).sort(),
+    ignored: files.flatMap(({ file, linked }) => (!linked && isIgnored(file) ? [file] : [])),
+  };
+}
+
+function isOnDisk(path: string): boolean {
+  return attempt(() => lstatSync(path)) !== undefined;
+}

@@ -1,0 +1,160 @@
+/** The form part by part: every line with its number, what it says in place of an amount, and what is on no line. */
+import type { Book } from '../../book.ts';
+import { grouped } from '../../grouping.ts';
+import { NO_MONEY, less as lessOf, type Money } from '../../number/money.ts';
+import type { Mileage } from '../../reckon/tax/tax-expenses.ts';
+import { sheetAmounts } from '../../reckon/tax/tax-profit.ts';
+import {
+  NET_PROFIT,
+  STOCK_AMOUNTS,
+  lineAmounts,
+  lineFor,
+  unplaced,
+  type LineWords,
+  type TaxLine,
+  type TaxSheet,
+} from '../../reckon/tax/tax-sheet.ts';
+import type { TaxAmount } from '../../reckon/tax/tax-view.ts';
+import { amountName, distanceInWords } from './tax-words.ts';
+import type { Accounts, FromRows, QuarterPart, QuarterRow } from './quarter-rows.ts';
+
+/** What the form is filled in from. */
+interface FormOf {
+  readonly book: Book;
+  readonly sheet: TaxSheet;
+  readonly mileage: Mileage | undefined;
+  /** Of a whole year every line is shown, zero or not, with those that say words. */
+  readonly isWhole: boolean;
+}
+
+type LineAmounts = ReadonlyMap<string, Money>;
+
+/** What every line comes to, in the period and in the year to date. */
+interface Filled extends FormOf {
+  readonly accounts: Accounts;
+  readonly lines: readonly [LineAmounts, LineAmounts];
+}
+
+/**
+ * Every line of the sheet with its number, under the parts of its form; then what is in the profit and on
+ * no line, so that it adds up.
+ */
+export function formParts(accounts: Accounts, form: FormOf): QuarterPart[] {
+  const { sheet, book } = form;
+  const amounts = [sheetAmounts(accounts[0]), sheetAmounts(accounts[1])] as const;
+  const linesOf = (of: (typeof amounts)[number]): LineAmounts =>
+    lineAmounts(sheet, of, book.studio.categories);
+  const filled = { ...form, accounts, lines: [linesOf(amounts[0]), linesOf(amounts[1])] as const };
+  const parts = grouped(sheet.lines, ({ part = sheet.title }) => part);
+  const lacking = amounts.flatMap((each) => unplaced(sheet, each, book.studio.categories));
+  return [
+    ...[...parts].map(([part, lines]) => ({
+      part,
+      rows: lines.flatMap((line) => rowsOf(line, filled)),
+    })),
+    { part: 'On no line of the form', rows: restRows(filled, [...new Set(lacking)]) },
+  ];
+}
+
+function rowsOf(line: TaxLine, filled: Filled): QuarterRow[] {
+  const { lines, sheet, isWhole } = filled;
+  const { key, title, number, part, isBold, says } = line;
+  const isForm = part !== undefined;
+  const row = { item: `line.${key}`, sheetLine: number, isKept: isForm && isWhole };
+  if (says !== undefined)
+    return isWhole
+      ? [{ ...row, name: saidOn(line, says, filled), amount: null, toDate: null }]
+      : [];
+  const listed = sheet.lines.find((each) => each.key === line.itemizes);
+  return [
+    ...(listed ? listedOn(listed, line, filled) : []),
+    {
+      ...row,
+      name: title,
+      amount: lines[0].get(key) ?? NO_MONEY,
+      toDate: lines[1].get(key) ?? NO_MONEY,
+      ...(isForm ? { isStrong: isBold ?? false } : {}),
+      from: fromRows(line, amountsOn(line, filled)),
+    },
+  ];
+}
+
+/** Each amount of a line by itself, as the form wants it above another one. */
+function listedOn(line: TaxLine, { key }: TaxLine, filled: Filled): QuarterRow[] {
+  const { accounts, book } = filled;
+  const [period, year] = accounts.map(({ income, expenses }) => [...income, ...expenses]);
+  const sumOf = (of: readonly TaxAmount[] = [], item: string): Money =>
+    of.find((each) => each.item === item)?.amount ?? NO_MONEY;
+  return amountsOn(line, filled).map((amount) => ({
+    item: `line.${key}.${amount.item}`,
+    name: amountName(book, amount),
+    amount: sumOf(period, amount.item),
+    toDate: sumOf(year, amount.item),
+    isStrong: false,
+    from: { plus: [amount.item] },
+  }));
+}
+
+const METHODS = {
+  average: 'a, cost (moving average)',
+  'first-in': 'a, cost (first bought, first used)',
+} as const;
+
+/** A line that wants words: what the book knows, or that it doesn't. */
+function saidOn({ title }: TaxLine, says: LineWords, { book, mileage, sheet }: Filled): string {
+  if (says === 'stock-method') return `${title}: ${METHODS[book.studio.stockValue ?? 'average']}`;
+  const isDriven = says === 'distance' && mileage?.distanceToDate.isZero() === false;
+  if (!isDriven) return says === 'ask' ? `Ask: ${title}` : `${title}: none on record`;
+  return `${title}: ${distanceInWords(mileage.distanceToDate)} ${sheet.mileage?.unit ?? 'mi'}`;
+}
+
+/** What the profit of the sheet lacks, or has too much; nothing where it is the profit. */
+function restRows(
+  { accounts: [period, year], lines: [onPeriod, onYear] }: Filled,
+  lacking: readonly string[],
+): QuarterRow[] {
+  const profit = (lines: LineAmounts): Money => lines.get(NET_PROFIT) ?? NO_MONEY;
+  const amount = lessOf(period.netProfit, profit(onPeriod));
+  const toDate = lessOf(year.netProfit, profit(onYear));
+  if (amount === NO_MONEY && toDate === NO_MONEY) return [];
+  const which = lacking.length === 0 ? '' : `: ${lacking.join(', ')}`;
+  const name = `In the profit, but not on this sheet${which}`;
+  const from = { plus: ['net-profit'], less: [`line.${NET_PROFIT}`] };
+  return [{ item: 'line.none', name, amount, toDate, from }];
+}
+
+/** Rows that the amounts of stock have in the part on the cost of goods. */
+const STOCK_ROWS: Readonly<Record<(typeof STOCK_AMOUNTS)[number], string>> = {
+  'opening-stock': 'opening',
+  purchases: 'purchases',
+  'own-use': 'own-use',
+  'closing-stock': 'closing',
+};
+
+/** The rows of the summary that a line is put together from: amounts, stock, and other lines. */
+function fromRows(line: TaxLine, own: readonly TaxAmount[]): FromRows | undefined {
+  const { takes, takesOff, adds, less } = line;
+  const stock = (names: readonly string[]): string[] =>
+    STOCK_AMOUNTS.filter((name) => names.includes(name)).map((name) => STOCK_ROWS[name]);
+  const lines = (keys: readonly string[]): string[] => keys.map((key) => `line.${key}`);
+  const amounts = (isPlus: boolean): string[] =>
+    own.filter((amount) => countsUp(line, amount) === isPlus).map(({ item }) => item);
+  const plus = [...amounts(true), ...stock(takes), ...lines(adds)];
+  const off = [...amounts(false), ...stock(takesOff), ...lines(less)];
+  return plus.length + off.length === 0 ? undefined : { plus, less: off };
+}
+
+/** Discounts and returns stand below zero in the income, and above it on a sheet. */
+function countsUp({ takesOff }: TaxLine, { counts }: TaxAmount): boolean {
+  const isTurned = counts === 'discounts' || counts === 'returns';
+  return takesOff.includes(counts) === isTurned;
+}
+
+/** The amounts of the period or of the year to date that a line takes, each once. */
+function amountsOn({ key }: TaxLine, { accounts, sheet, book }: Filled): TaxAmount[] {
+  const all = accounts.flatMap(({ income, expenses }) => [...income, ...expenses]);
+  const own = all.filter(
+    ({ counts }) => lineFor(sheet, counts, book.studio.categories)?.key === key,
+  );
+  return [...new Map(own.map((amount) => [amount.item, amount])).values()];
+}
