@@ -1,5 +1,5 @@
 /** What `checked` in a record answers: warnings that its potter has looked at. */
-import { KINDS, type Book, type Checked, type Entry, type Studio } from '../book.ts';
+import { KINDS, type Book, type Answers, type Entry, type Studio } from '../book.ts';
 import { cached } from '../once.ts';
 import type { Finding, Spot } from '../problem.ts';
 import { nearest } from '../nearest.ts';
@@ -7,8 +7,15 @@ import { kindOfPath } from '../read/kinds.ts';
 import { listed, spot } from './finding.ts';
 import { each, type Rule } from './rule.ts';
 
-/** The findings without the warnings that their records answer; doubts say what an answer looks like. */
-export function unanswered(findings: readonly Finding[], book: Book): readonly Finding[] {
+/**
+ * The findings without the warnings that their records answer; doubts say what an answer looks like,
+ * and nothing of a figure that something else is wrong with.
+ */
+export function unanswered(all: readonly Finding[], book: Book): readonly Finding[] {
+  const wrong = new Set(
+    all.filter(({ figure }) => figure === undefined).map(({ at }) => placeKey(at)),
+  );
+  const findings = all.filter(({ figure, at }) => figure === undefined || !wrong.has(placeKey(at)));
   const figures = figuresDoubted(findings);
   return findings.flatMap((finding) => {
     const { at, rule, severity, figure, hint } = finding;
@@ -27,7 +34,11 @@ export function unanswered(findings: readonly Finding[], book: Book): readonly F
   });
 }
 
-function howToAdd(answering: string, checked: Checked | undefined, answer?: string): string {
+function placeKey(at: Finding['at']): string {
+  return 'path' in at ? [at.file, ...at.path].join('\n') : '';
+}
+
+function howToAdd(answering: string, checked: Answers | undefined, answer?: string): string {
   if (answer !== undefined) return `write ${answering}`;
   return checked ? `add ${answering} to its checked` : `add checked: { ${answering} }`;
 }

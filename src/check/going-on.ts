@@ -5,8 +5,8 @@ import { madeOnce } from '../once.ts';
 import { SETTINGS_FILE, kindOfPath } from '../read/kinds.ts';
 import { countsFlow } from '../reckon/flow.ts';
 import type { TakenFile } from './draft.ts';
-import { doubtsIn, type Batch } from './doubts/experience.ts';
-import { NO_FIGURES, figuresWithWords, type Figures } from './doubts/gather.ts';
+import { doubtsIn, type FigureBatch } from './doubts/experience.ts';
+import { NO_FIGURES, gatheredWithWords, type Figures } from './doubts/gather.ts';
 import { figuresKept, keptFigures, type KeptFigures } from './doubts/kept.ts';
 import { withUnsettled } from './unsettled.ts';
 import {
@@ -181,10 +181,13 @@ function lookAtFiles({ rules, taken, book }: Going, old: Old | undefined): Found
 }
 
 /** The figures of all files; of those of which something is to be said the words are made. */
-function batchesOf({ rules, taken, book }: Going, files: FoundParts['files']): readonly Batch[] {
+function batchesOf(
+  { rules, taken, book }: Going,
+  files: FoundParts['files'],
+): readonly FigureBatch[] {
   return taken.draft.files.map(({ file, kind, typed }) => ({
     figures: files.get(file)?.figures ?? NO_FIGURES,
-    withWords: madeOnce(() => figuresWithWords({ rules, book, kind, records: typed().values() })),
+    withWords: madeOnce(() => gatheredWithWords({ rules, book, kind, records: typed().values() })),
   }));
 }
 

@@ -5,7 +5,7 @@ import type { Finding } from '../problem.ts';
 import { type RuleFinding } from './finding.ts';
 import { meantIn } from './meant.ts';
 import { doubtsIn } from './doubts/experience.ts';
-import { NO_FIGURES, figuresIn, figuresWithWords, type Figures } from './doubts/gather.ts';
+import { NO_FIGURES, gatheredIn, gatheredWithWords, type Figures } from './doubts/gather.ts';
 import { withUnsettled } from './unsettled.ts';
 import { askedBook, reachedBook, type AskedIds } from './reach.ts';
 import type {
@@ -125,7 +125,7 @@ export function recordsLooker({
     const figures =
       kind === 'studio'
         ? NO_FIGURES
-        : figuresIn({ rules, book: noted, kind, records: records as Entry[] });
+        : gatheredIn({ rules, book: noted, kind, records: records as Entry[] });
     return { findings: inOrderOf(rules, findings), asked: asked(), isWhole, figures };
   };
 }
@@ -155,7 +155,7 @@ export function foundIn(
 function foundUnusual(rules: readonly Rule[], book: Book): readonly Finding[] {
   const batches = KINDS.map((kind) => {
     const records = { rules, book, kind, records: [...book[kind].values()] };
-    return { figures: figuresIn(records), withWords: madeOnce(() => figuresWithWords(records)) };
+    return { figures: gatheredIn(records), withWords: madeOnce(() => gatheredWithWords(records)) };
   });
   return doubtsIn(batches, rules);
 }

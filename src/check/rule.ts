@@ -3,7 +3,7 @@ import type { Records } from '../among.ts';
 import type { Day, Kind, Named, NamedBook, RecordOf, Studio } from '../book.ts';
 import type { Mistyped, Severity } from '../problem.ts';
 import type { Shortfall } from '../reckon/stock/stock.ts';
-import type { GatherScene, Measure } from './doubts/figure.ts';
+import type { GatherScene, Yardstick } from './doubts/figure.ts';
 import type { RuleFinding, Say } from './finding.ts';
 
 /**
@@ -143,7 +143,7 @@ export interface UsualLook extends Wording {
 
 /** How a figure is measured, and what is said where it is far from the others. */
 interface Wording {
-  readonly measure: Measure;
+  readonly measure: Yardstick;
   /** What comes before the figure: `a price of`. */
   readonly what: string;
   /** The word between the figure and what it is of; absent means `for`. */

@@ -7,7 +7,7 @@ import type { Far, Figure, FigureOf, Usual } from './figure.ts';
 import { usualLooksOf, type Figures, type UsualOf } from './gather.ts';
 
 /** The figures of one file or kind, and the same with their words, made when something is to be said. */
-export interface Batch {
+export interface FigureBatch {
   readonly figures: Figures;
   readonly withWords: () => readonly FigureOf[];
 }
@@ -16,12 +16,15 @@ export interface Batch {
 interface Group {
   readonly sizes: number[];
   readonly days: number[];
-  readonly batches: Batch[];
+  readonly batches: FigureBatch[];
   readonly places: number[];
 }
 
 /** What is said of figures far from all that are alike with them, in the order of the rules. */
-export function doubtsIn(batches: readonly Batch[], rules: readonly Rule[]): readonly Finding[] {
+export function doubtsIn(
+  batches: readonly FigureBatch[],
+  rules: readonly Rule[],
+): readonly Finding[] {
   const groups = groupsOf(batches);
   const looks = new Map(usualLooksOf(rules).map((each) => [each.name, each]));
   const found: Finding[] = [];
@@ -33,7 +36,7 @@ export function doubtsIn(batches: readonly Batch[], rules: readonly Rule[]): rea
   return onceAPlace(found);
 }
 
-function groupsOf(batches: readonly Batch[]): ReadonlyMap<string, Group> {
+function groupsOf(batches: readonly FigureBatch[]): ReadonlyMap<string, Group> {
   const groups = new Map<string, Group>();
   for (const batch of batches) {
     const { keys, sizes, days } = batch.figures;

@@ -48,7 +48,7 @@ export interface Far {
 }
 
 /** How far from its like a figure may be. */
-export interface Measure {
+export interface Yardstick {
   readonly far: (alike: Alike) => readonly Far[];
   /** How it stands to what is usual: `10 times`, `180 °C above`. */
   readonly words: (size: number, usual: Usual) => string;

@@ -50,7 +50,7 @@ export interface Figures {
 export const NO_FIGURES: Figures = { keys: [], sizes: [], days: [] };
 
 /** The figures of records, look by look in the order of the records. */
-export function figuresIn(asked: ToGather): Figures {
+export function gatheredIn(asked: ToGather): Figures {
   if (!byKind(asked.rules).has(asked.kind)) return NO_FIGURES;
   const [keys, sizes, days]: [string[], number[], number[]] = [[], [], []];
   eachFigure(asked, ({ name }, { like, size, day }) => {
@@ -62,7 +62,7 @@ export function figuresIn(asked: ToGather): Figures {
 }
 
 /** The same figures with their words and records. */
-export function figuresWithWords(asked: ToGather): readonly FigureOf[] {
+export function gatheredWithWords(asked: ToGather): readonly FigureOf[] {
   const figures: FigureOf[] = [];
   eachFigure(asked, (_, figure, record) => figures.push({ ...figure, record }));
   return figures;

@@ -3,7 +3,7 @@ import type { Firing, NamedBook } from '../../book.ts';
 import { coneOrder, type Cone } from '../../number/cone.ts';
 import { glazesOf } from '../across.ts';
 import { usual, type Rule } from '../rule.ts';
-import type { GatherScene, Measure } from './figure.ts';
+import type { GatherScene, Yardstick } from './figure.ts';
 import { bySteps } from './measures.ts';
 
 /** Cones and degrees C beyond those between which nearly all firings of a kind are. */
@@ -13,7 +13,7 @@ const DEGREES = 100;
 const HOTTER_THAN_OTHERS = bySteps({ above: CONES, below: Infinity, unit: 'cones' });
 
 /** Where no other firing tells whether a studio fires its bisque hotter than its glaze. */
-const HOTTER_THAN_GLAZE: Measure = {
+const HOTTER_THAN_GLAZE: Yardstick = {
   ...bySteps({ above: CONES, below: Infinity, unit: 'cones', mostAtFirst: CONES }),
   words: (size) => `${size} cones`,
 };

@@ -38,11 +38,11 @@ const weightSlip: Rule = {
       noteGlazes({ product, day, glazes, above: [] }, scene);
     }),
     usual('products', GLAZE_ON_CLAY, ({ clay, glazes = [] }, { note }) => {
-      const most = glazes.toSorted((one, other) => sizeOf(other.each) - sizeOf(one.each))[0];
+      const most = glazes.toSorted((one, other) => amountIn(other.each) - amountIn(one.each))[0];
       if (!clay || !most) return;
       const path = ['glazes', glazes.indexOf(most), 'each'];
       const text = (): string => `${most.each.text} of glaze on ${clay.each.text} of clay`;
-      const size = sizeOf(most.each) / sizeOf(clay.each);
+      const size = amountIn(most.each) / amountIn(clay.each);
       note({ like: 'its size', size, day: '', path, text });
     }),
   ],
@@ -63,11 +63,11 @@ function noteGlazes({ product, day, glazes = [], above }: Glazed, { note }: Gath
 }
 
 function weight(each: ClayUse['each']): { size: number; text: () => string } {
-  return { size: sizeOf(each), text: () => each.text };
+  return { size: amountIn(each), text: () => each.text };
 }
 
 /** In g, or mL; not a number (NaN) where it is nothing. */
-function sizeOf({ value, unit }: Quantity): number {
+function amountIn({ value, unit }: Quantity): number {
   return isAbove(value) ? inBase(value, unit).toNumber() : NaN;
 }
 

@@ -1,5 +1,5 @@
 /** How far a figure may be from its like before it is doubted. */
-import type { Alike, Far, Measure, Usual } from './figure.ts';
+import type { Alike, Far, Yardstick, Usual } from './figure.ts';
 
 /** The sizes between which a figure is not doubted. */
 interface Bounds {
@@ -23,7 +23,7 @@ export const BY_TIMES = byTimes(2);
 export const BY_MANY_TIMES = byTimes(4);
 
 /** At least four times the middle one, and so many times those between which nearly all are. */
-function byTimes(ofMost: number): Measure {
+function byTimes(ofMost: number): Yardstick {
   return {
     far: (alike) =>
       alike.sizes.length < ENOUGH
@@ -56,7 +56,7 @@ interface Steps {
 }
 
 /** Figures on a scale that are so many steps from nearly all others. */
-export function bySteps({ above, below, unit, mostAtFirst = Infinity }: Steps): Measure {
+export function bySteps({ above, below, unit, mostAtFirst = Infinity }: Steps): Yardstick {
   return {
     far: (alike) =>
       alike.sizes.length < ENOUGH
@@ -68,7 +68,7 @@ export function bySteps({ above, below, unit, mostAtFirst = Infinity }: Steps): 
 }
 
 /** Shares of what can't be more than a whole; where most are beyond it, the whole is wrong. */
-export function byShare({ least, most }: Bounds): Measure {
+export function byShare({ least, most }: Bounds): Yardstick {
   return {
     far: (alike) => {
       const { middle } = usualIn(alike.sizes);
@@ -81,7 +81,7 @@ export function byShare({ least, most }: Bounds): Measure {
 
 /** What figures come to, the one in ten at each end left out. */
 export function usualIn(sizes: readonly number[]): Usual {
-  const sorted = Float64Array.from(sizes).sort();
+  const sorted = Float64Array.from(sizes).sort((one, other) => one - other);
   const last = sorted.length - 1;
   return {
     low: sorted[Math.ceil(last / 10)] ?? 0,

@@ -3,7 +3,7 @@ import { EVENT_KINDS, type Day, type Entry } from '../../book.ts';
 import { dayNumber } from '../../number/date.ts';
 import { spot, type Say } from '../finding.ts';
 import { each, usual, type Rule } from '../rule.ts';
-import type { Measure } from './figure.ts';
+import type { Yardstick } from './figure.ts';
 
 type DatedKind = Exclude<(typeof EVENT_KINDS)[number], 'filed'>;
 
@@ -18,7 +18,7 @@ const YEAR = 366;
 const LEAST = 6;
 
 /** In a file that is kept in order, a date about a year from the one before it and the one after it. */
-const BY_NEIGHBOURS: Measure = {
+const BY_NEIGHBOURS: Yardstick = {
   far: ({ sizes }) =>
     sizes.length < LEAST
       ? []
@@ -60,13 +60,13 @@ const yearSlip: Rule = {
   ],
 };
 
-type Dated = Entry & { readonly date: Day };
+type DatedRecord = Entry & { readonly date: Day };
 
 const DAY_IN_ID = /^[a-z](\d\d)(\d\d)(\d\d)[a-z]*$/;
 const MONTH_IN_PATH = /(?:^|\/)(\d{4})-(\d\d)\.yaml$/;
 
 /** Ids and files that `add` makes say the day and the month. */
-function lookAtYear(record: Dated, say: Say): void {
+function lookAtYear(record: DatedRecord, say: Say): void {
   const { id, file, date } = record;
   const [, shortYear = '', month = '', day = ''] = DAY_IN_ID.exec(id) ?? [];
   const inId = shortYear !== '' && date.slice(5) === `${month}-${day}`;
@@ -84,7 +84,7 @@ interface OtherYear {
   readonly where: string;
 }
 
-function tell(record: Dated, { year, where }: OtherYear, say: Say): void {
+function tell(record: DatedRecord, { year, where }: OtherYear, say: Say): void {
   const { date } = record;
   say({
     at: spot(record, 'date'),
