@@ -11,7 +11,7 @@ import type {
   Tariff,
 } from './definitions.ts';
 import type { Bought, Counted, Firing, Lot, Mixed, Reclaimed, Test, Used } from './events.ts';
-import type { Advance, Consigned, Fair, Filed, Sale, Spent } from './money-events.ts';
+import type { Advance, Consigned, Fair, Filed, Order, Sale, Spent } from './money-events.ts';
 
 export type * from './definitions.ts';
 export type * from './events.ts';
@@ -35,6 +35,7 @@ export const EVENT_KINDS = [
   'firings',
   'used',
   'counted',
+  'orders',
   'sales',
   'advances',
   'consigned',
@@ -65,6 +66,7 @@ export interface RecordOf {
   readonly firings: Firing;
   readonly used: Used;
   readonly counted: Counted;
+  readonly orders: Order;
   readonly sales: Sale;
   readonly advances: Advance;
   readonly consigned: Consigned;

@@ -155,9 +155,11 @@ export interface Product extends Entry {
   readonly taxed?: YesNo;
   readonly packing?: readonly { readonly material: string; readonly each: Quantity }[];
   readonly care?: readonly Care[];
+  /** From this day on it is no longer made. */
+  readonly discontinued?: Day;
   readonly changes?: readonly ChangeOf<
     Product,
-    Exclude<keyof Product, keyof Entry | 'name' | 'changes'>
+    Exclude<keyof Product, keyof Entry | 'name' | 'discontinued' | 'changes'>
   >[];
 }
 

@@ -1,4 +1,4 @@
-/** The types of what happens with money and with what is sold: sales, advances, consignments, fairs, expenses. */
+/** The types of what happens with money and with what is sold: orders, sales, advances, consignments, fairs, expenses. */
 import type { Day, Entry, Grade, YesNo } from './definitions.ts';
 import type { Paid } from './events.ts';
 import type { Decimal } from './number/decimal.ts';
@@ -8,6 +8,32 @@ export type Discount =
   | { readonly amount: Decimal; readonly percent?: never }
   | { readonly percent: Decimal; readonly amount?: never };
 
+/** One thing ordered; exactly one of product and for is there. */
+export interface OrderLine {
+  readonly product?: string;
+  /** What is to be made, in words. */
+  readonly for?: string;
+  readonly glaze?: string;
+  /** Absent means first. */
+  readonly grade?: Grade;
+  readonly count: number;
+  /** What was agreed for one. */
+  readonly price?: Decimal;
+  readonly note?: string;
+}
+
+/** What somebody asked for, and by when. */
+export interface Order extends Entry {
+  readonly date: Day;
+  readonly buyer: string;
+  readonly channel?: string;
+  readonly due?: Day;
+  readonly lines: readonly OrderLine[];
+  /** From this day on nothing more is to be delivered; at most one of the two is there. */
+  readonly done?: Day;
+  readonly cancelled?: Day;
+}
+
 /** Exactly one of product, class and for is there. */
 export interface SaleLine {
   readonly product?: string;
@@ -15,6 +41,8 @@ export interface SaleLine {
   /** What other income is for, in words: `commission work`, `kiln rental`. */
   readonly for?: string;
   readonly lot?: string;
+  /** The order that it delivers. */
+  readonly forOrder?: string;
   readonly glaze?: string;
   readonly grade?: Grade;
   readonly count: number;
@@ -64,6 +92,8 @@ export interface Advance extends Entry {
   readonly number?: string;
   /** What was ordered, in words. */
   readonly order?: string;
+  /** The order that a deposit is for. */
+  readonly forOrder?: string;
   /** Absent means by the channel's fees. */
   readonly fee?: Decimal;
   readonly refunded?: readonly { readonly date: Day; readonly amount: Decimal }[];

@@ -52,6 +52,7 @@ export const NAMES = [
   'firings',
   'used',
   'counted',
+  'orders',
   'sales',
   'advances',
   'consigned',

@@ -84,6 +84,7 @@ export const NOUN: Readonly<Record<Kind, string>> = {
   firings: 'firing',
   used: 'use',
   counted: 'stocktake',
+  orders: 'order',
   sales: 'sale',
   advances: 'advance',
   consigned: 'consignment',

@@ -24,6 +24,7 @@ import { FOOD_RULES } from './rules/food.ts';
 import { GALLERY_RULES } from './rules/galleries.ts';
 import { LOAD_RULES } from './rules/loads.ts';
 import { MONEY_RULES } from './rules/money.ts';
+import { ORDER_RULES } from './rules/orders.ts';
 import { RECIPE_RULES } from './rules/recipes.ts';
 import { REFERENCE_RULES } from './rules/references.ts';
 import { SALES_TAX_RULES } from './rules/sales-tax.ts';
@@ -44,6 +45,7 @@ const BOOK_RULES: readonly Rule[] = [
   ...GALLERY_RULES,
   ...LOAD_RULES,
   ...MONEY_RULES,
+  ...ORDER_RULES,
   ...RECIPE_RULES,
   ...REFERENCE_RULES,
   ...SALES_TAX_RULES,

@@ -25,6 +25,7 @@ const LOADERS: Loaders = {
   costs: showing(async () => (await import('./reports/costs.ts')).costs),
   quarter: async () => (await import('./reports/quarter.ts')).quarter,
   galleries: showing(async () => (await import('./reports/galleries.ts')).galleries),
+  orders: showing(async () => (await import('./reports/orders.ts')).orders),
   fairs: showing(async () => (await import('./reports/fairs.ts')).fairs),
   review: async () => (await import('./review/review.ts')).review,
   export: async () => (await import('./reports/export.ts')).exportBook,

@@ -125,6 +125,13 @@ export const REPORT_COMMANDS = [
     ],
   },
   {
+    name: 'orders',
+    argument: { form: '[id]', about: 'one order with its story', offers: ['orders'] },
+    about: 'say what is to be delivered to whom by when, and what there is for it',
+    examples: ['saggar orders', 'saggar orders o260512ns', 'saggar orders --all'],
+    options: [{ flags: '--all', about: 'delivered and cancelled orders too' }, ...OF_ANY_TIME],
+  },
+  {
     name: 'fairs',
     argument: { form: '[id]', about: 'one fair, line by line', offers: ['fairs'] },
     about: 'say what each fair brought in after all that it cost',

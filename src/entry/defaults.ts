@@ -43,7 +43,10 @@ const FILLED_IN: Readonly<Partial<Record<Kind, Fill>>> = {
     ),
   advances: (fields, { day }) => eachItem(fields, 'refunded', (line) => led(line, 'date', day)),
   firings: (fields, { lexicon }) => withReading(lexicon, fields),
-  sales: (fields, ground) => eachItem(fields, 'lines', (line) => priced(ground, fields, line)),
+  orders: (fields, ground) =>
+    eachItem(fields, 'lines', (line) => priced(ground, { kind: 'orders', fields }, line)),
+  sales: (fields, ground) =>
+    eachItem(fields, 'lines', (line) => priced(ground, { kind: 'sales', fields }, line)),
 };
 
 /** A field that stands first, where it is not there. */
@@ -59,13 +62,19 @@ function eachItem(fields: RawMap, name: string, change: (item: RawMap) => RawMap
   return withValue(fields, [name], items) as RawMap;
 }
 
-/** A sale's line with the product of the lot that it names, and with its price. */
-function priced({ lexicon }: EntryGround, sale: RawMap, typed: RawMap): RawMap {
+/** A record whose lines have prices. */
+interface PricedRecord {
+  readonly kind: 'orders' | 'sales';
+  readonly fields: RawMap;
+}
+
+/** A line of a sale or an order with the product of the lot that it names, and with its price. */
+function priced({ lexicon }: EntryGround, { kind, fields }: PricedRecord, typed: RawMap): RawMap {
   const line = withProduct(lexicon, typed);
   if (line['price'] !== undefined) return line;
-  const price = priceOf({ lexicon, day: textOrEmpty(sale['date']) }, sale, line);
+  const price = priceOf({ lexicon, day: textOrEmpty(fields['date']) }, fields, line);
   if (price === undefined) return line;
-  return lineInOrder(mapping([...Object.entries(line), ['price', price]]));
+  return lineInOrder(kind, mapping([...Object.entries(line), ['price', price]]));
 }
 
 function withProduct(lexicon: Lexicon, line: RawMap): RawMap {
@@ -120,8 +129,8 @@ function fieldOfRecord(
   return typeof value === 'string' ? value : undefined;
 }
 
-function lineInOrder(line: RawMap): RawMap {
-  const lines = FIELDS.sales.fields['lines'];
+function lineInOrder(kind: PricedRecord['kind'], line: RawMap): RawMap {
+  const lines = FIELDS[kind].fields['lines'];
   const names = lines?.type === 'list' && lines.of.type === 'record' ? lines.of.fields : {};
   const known = Object.keys(names).filter((name) => line[name] !== undefined);
   const unknown = Object.keys(line).filter((name) => names[name] === undefined);

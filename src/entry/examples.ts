@@ -49,6 +49,7 @@ const EXAMPLES: Readonly<Record<Kind, readonly string[]>> = {
     '--piece',
     '23 mug oatmeal first why one more was found',
   ],
+  orders: ['--buyer', 'Ines', '--due', '2026-09-14', '--line', '6 mug oatmeal at 36'],
   sales: ['--channel', 'door', '--line', '1 mug oatmeal at 38', '--line', '1 tumbler second'],
   advances: [
     ...['--for', 'deposit', '--amount', '60.00', '--channel', 'door', '--buyer', 'Ines'],

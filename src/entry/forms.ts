@@ -230,11 +230,28 @@ export const FORMS: readonly Form[] = [
     },
   },
   {
+    kind: 'orders',
+    field: 'lines',
+    option: 'line',
+    shape: 'COUNT PRODUCT or for WORDS [GLAZE] [first or second] [at PRICE] [note WORDS]',
+    about: 'what was ordered; the price is for one, as it was agreed',
+    examples: [
+      '12 mug sea-green at 36',
+      '1 for a platter with a heron on it at 140',
+      '6 bowl note names on the feet',
+    ],
+    grammar: {
+      ...ONE_AT_PRICE,
+      middle: ['product', 'glaze', 'grade'],
+      tails: { at: 'price', for: 'for', note: 'note' },
+    },
+  },
+  {
     kind: 'sales',
     field: 'lines',
     option: 'line',
     shape:
-      'COUNT PRODUCT or CLASS or for WORDS [GLAZE] [first or second] [LOT] [at PRICE] [less DISCOUNT] [taxed YES or NO] [returned]',
+      'COUNT PRODUCT or CLASS or for WORDS [GLAZE] [first or second] [LOT] [ORDER] [at PRICE] [less DISCOUNT] [taxed YES or NO] [returned]',
     about:
       "the price is for one; left out it is the lot's or the product's own: the second's price for a second, the wholesale price on a wholesale channel, the fee of a class",
     examples: [
@@ -244,13 +261,17 @@ export const FORMS: readonly Form[] = [
       '2 evening-class at 180',
       '1 for repair work at 15',
       '1 mug at 38 returned',
+      '12 mug sea-green at 36 order o260308kt',
       '2 mug',
     ],
     grammar: {
       ...ONE_AT_PRICE,
-      middle: ['product', 'class', 'glaze', 'grade', 'lot'],
+      middle: ['product', 'class', 'glaze', 'grade', 'lot', 'for-order'],
       flags: ['returned'],
-      tails: { at: 'price', less: 'discount', taxed: 'taxed', lot: 'lot', for: 'for' },
+      tails: {
+        ...{ at: 'price', less: 'discount', taxed: 'taxed' },
+        ...{ lot: 'lot', order: 'for-order', for: 'for' },
+      },
     },
   },
   {

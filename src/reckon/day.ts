@@ -171,6 +171,7 @@ function ofKind(book: Book, day: Day, kind: EventKind): Recorded | readonly Reco
     case 'mixed':
     case 'used':
     case 'counted':
+    case 'orders':
     case 'fairs':
     case 'tests':
     case 'filed':

@@ -59,6 +59,15 @@ const KIND_WORDS: {
   counted: ({ materials = [], pieces = [] }) => [
     list([...materials.map(({ material }) => material), ...pieces.map(({ product }) => product)]),
   ],
+  orders: ({ buyer, due, lines }) => [
+    buyer,
+    due === undefined ? undefined : `due ${due}`,
+    list(
+      countedByName(
+        lines.map(({ count, product, for: words }) => ({ count, name: product ?? words ?? '' })),
+      ),
+    ),
+  ],
   sales: ({ channel, buyer, lines }) => [
     channel,
     buyer,

@@ -23,7 +23,12 @@ import { moneyFigure, type Consequence, type SideFigure } from './figures.ts';
 import { INCOME_FIGURES, incomeFigures } from './income-figures.ts';
 
 /** Kinds that no figure here rests on. */
-const WITHOUT_FIGURES: ReadonlySet<Kind | 'studio'> = new Set(['tests', 'fairs', 'filed']);
+const WITHOUT_FIGURES: ReadonlySet<Kind | 'studio'> = new Set([
+  'tests',
+  'orders',
+  'fairs',
+  'filed',
+]);
 
 /** Kinds whose change can alter the income of any quarter. */
 const EVERYWHERE: ReadonlySet<Kind | 'studio'> = new Set([

@@ -58,6 +58,7 @@ const argumentsOf = ({ firing, fair }) => ({
   firings: [firing],
   galleries: GALLERIES.slice(0, 1),
   materials: ['feldspar', 'clear'],
+  orders: [],
   quarter: ['2025-Q4', '2025-Q2', '2019-Q2', '2025'],
   show: ['mug', firing],
 });

@@ -35,6 +35,7 @@ const RECORDS = {
   firings: 'kiln: front-loader\nkind: bisque\nload:\n  - { lot: LOT, in: 12 }\n',
   used: 'material: feldspar\nquantity: 1 kg\nfor: studio\n',
   counted: 'materials:\n  - { material: quartz, quantity: 20 kg }\n',
+  orders: 'buyer: Puddle Coffee\nlines:\n  - { product: mug, count: 6, price: 32 }\n',
   sales: 'channel: studio-door\nlines:\n  - { product: mug, count: 1, price: 32 }\n',
   advances: 'for: deposit\namount: 50\n',
   consigned: `channel: ${GALLERIES[0] ?? ''}\nsent:\n  - { product: mug, count: 1 }\n`,

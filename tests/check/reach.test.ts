@@ -123,7 +123,12 @@ describe('a look over kinds', () => {
     const book = { ...bookInParts(asked), channels: new Map() };
     for (const look of looksThat('over', RULES)) foundOver(look, { ...JUDGING, book });
     for (const look of looksThat('day', RULES)) foundOnDay(look, { ...JUDGING, book, day: DAY });
-    expect([...new Set(asked)].sort()).toEqual(['advances', 'class', 'from 2026-07-01']);
+    expect([...new Set(asked)].sort()).toEqual([
+      'advances',
+      'class',
+      'for-order',
+      'from 2026-07-01',
+    ]);
   });
 });
 

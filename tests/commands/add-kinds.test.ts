@@ -161,6 +161,10 @@ const TYPED: Readonly<Record<Kind, readonly string[]>> = {
   ],
   used: ['--material', 'kaolin', '--quantity', '2 kg', '--for', 'test'],
   counted: ['--material', '12.5 kg kaolin', '--piece', '2 mug sea-green first why one was found'],
+  orders: [
+    ...['--buyer', 'true', '--due', '2026-09-01', '--channel', 'market', '--note', '2026'],
+    ...['--line', '6 mug sea-green at 36 note no: handles', '--line', '1 for a platter at 120'],
+  ],
   sales: [
     '--channel',
     'market',

@@ -65,7 +65,7 @@ describe('a new studio', () => {
     expect(counts).toEqual({
       ...{ materials: 8, recipes: 1, products: 1, classes: 0, kilns: 1, tariffs: 1, channels: 3 },
       ...{ bought: 0, reclaimed: 0, mixed: 0, pieces: 0, firings: 0, used: 0, counted: 0 },
-      ...{ sales: 0, advances: 0, consigned: 0, fairs: 0, spent: 0, tests: 0, filed: 0 },
+      ...{ orders: 0, sales: 0, advances: 0, consigned: 0, fairs: 0, spent: 0, tests: 0, filed: 0 },
     });
   });
 

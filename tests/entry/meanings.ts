@@ -84,6 +84,11 @@ export const MEANINGS: Readonly<Record<string, readonly unknown[]>> = {
     [{ product: 'bowl', count: '5' }],
     [{ product: 'mug', lot: 'p260301ab', stage: 'bisqueware', count: '20', cost: '61.50' }],
   ],
+  'orders lines': [
+    [{ product: 'mug', glaze: 'sea-green', count: '12', price: '36' }],
+    [{ for: 'a platter with a heron on it', count: '1', price: '140' }],
+    [{ product: 'bowl', count: '6', price: '44', note: 'names on the feet' }],
+  ],
   'sales lines': [
     [{ product: 'mug', count: '2', price: '38' }],
     [
@@ -100,6 +105,15 @@ export const MEANINGS: Readonly<Record<string, readonly unknown[]>> = {
     [{ class: 'evening-class', count: '2', price: '180' }],
     [{ for: 'repair work', count: '1', price: '15' }],
     [{ product: 'mug', count: '1', price: '38', returned: 'yes' }],
+    [
+      {
+        product: 'mug',
+        'for-order': 'o260308kt',
+        glaze: 'sea-green',
+        count: '12',
+        price: '36',
+      },
+    ],
     [{ product: 'mug', count: '2', price: '38.50' }],
   ],
   'sales advances': [[{ advance: 'a260308kt', amount: '50.00' }]],

@@ -48,6 +48,9 @@ const REPORTS: readonly Golden[] = [
   { name: 'galleries', command: 'galleries' },
   { name: 'gallery', command: 'galleries', argument: 'gallery' },
   { name: 'gallery-history', command: 'galleries', argument: 'gallery', options: { history: true } },
+  { name: 'orders', command: 'orders' },
+  { name: 'orders-all', command: 'orders', options: { all: true } },
+  { name: 'order', command: 'orders', argument: 'o260512hl' },
   { name: 'fairs', command: 'fairs' },
   { name: 'fair', command: 'fairs', argument: 'k251206hd' },
   // In a copy, for git would tell what has changed in the closed period.

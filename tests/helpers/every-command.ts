@@ -26,6 +26,7 @@ export const TYPED: Readonly<Record<string, readonly (readonly string[])[]>> = {
   costs: [AT],
   quarter: [['2026-Q1'], AT, ['2026-Q1', '--filed', '--sheet', 'plain']],
   galleries: [AT],
+  orders: [[], AT],
   fairs: [AT],
   forget: [[]],
   review: [['main'], ['main', 'work'], ['main..PARTIAL']],

@@ -131,6 +131,7 @@ describe('a random studio', () => {
       'bands',
       'heat-content',
       'advances',
+      'for-order',
       'refunded',
       'fair',
       'meets',

@@ -4,6 +4,7 @@ import { KINDS, type Kind } from '../../src/book.ts';
 import type { Raw, RawMap } from '../../src/read/raw.ts';
 import { define } from './random/definitions.ts';
 import { holdFair, takeAdvance } from './random/ahead.ts';
+import { takeOrder } from './random/ordering.ts';
 import { fireKilns } from './random/firing.ts';
 import { file, spend, stockUp, takeStock, test, useUp } from './random/keeping.ts';
 import { letGo, makeLots } from './random/making.ts';
@@ -52,6 +53,7 @@ export function growStudio(plan: StudioPlan): RandomStudio {
 function live(world: World): void {
   world.date = dateOf(world.day);
   holdFair(world);
+  takeOrder(world);
   stockUp(world);
   reclaim(world);
   makeLots(world);

@@ -99,6 +99,8 @@ gallery:
 `,
   'advances/2026-03.yaml':
     'a260308kt:\n  date: 2026-03-08\n  for: deposit\n  amount: 50.00\n  order: a tea set\n',
+  'orders/2026.yaml':
+    'o260308kt:\n  date: 2026-03-08\n  buyer: Kate T.\n  lines:\n    - { product: mug, count: 12 }\n',
   'fairs/2026.yaml': 'k260418mt:\n  date: 2026-04-18\n  name: Spring market\n  channel: market\n',
   'bought/2026-01.yaml': `# January
 b260105ab:

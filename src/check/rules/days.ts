@@ -42,24 +42,25 @@ interface WithDays extends Sited {
   readonly gone?: readonly { readonly date: Day }[];
   readonly refunded?: readonly { readonly date: Day }[];
   readonly unloaded?: Day;
+  readonly done?: Day;
+  readonly cancelled?: Day;
 }
 
 type DayAt = readonly [day: Day, ...path: (string | number)[]];
 
 /** The days of what was done, its own first. */
 function daysOf(record: WithDays): readonly DayAt[] {
-  const { date, paid = 'no', missing = [], unloaded, ...lists } = record;
+  const { date, paid = 'no', missing = [], ...lists } = record;
   const owed = missing.map((line, index): DayAt => [line.paid ?? 'no', 'missing', index, 'paid']);
   const dated = (['lost', 'gone', 'refunded'] as const).flatMap((list) =>
     (lists[list] ?? []).map((each, index): DayAt => [each.date, list, index, 'date']),
   );
+  const ended = (['unloaded', 'done', 'cancelled'] as const).flatMap((key): DayAt[] => {
+    const day = record[key];
+    return day === undefined ? [] : [[day, key]];
+  });
   const paidOn = [[paid, 'paid'] as const, ...owed].filter(([day]) => day !== 'no');
-  return [
-    [date, 'date'],
-    ...paidOn,
-    ...dated,
-    ...(unloaded ? [[unloaded, 'unloaded'] as const] : []),
-  ];
+  return [[date, 'date'], ...paidOn, ...dated, ...ended];
 }
 
 function ahead(at: Spot, date: Day, day: Day): RuleFinding {

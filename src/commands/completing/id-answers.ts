@@ -138,6 +138,7 @@ const TELLING: Readonly<Record<Kind, readonly string[]>> = {
   firings: ['kind', 'cone', 'kiln'],
   used: ['material', 'for'],
   counted: [],
+  orders: ['buyer', 'due'],
   sales: ['channel', 'buyer'],
   advances: ['for', 'buyer'],
   consigned: ['channel'],

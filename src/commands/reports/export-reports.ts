@@ -16,6 +16,7 @@ import { firings } from './firings.ts';
 import { galleries } from './galleries.ts';
 import { income } from './income.ts';
 import { losses } from './losses.ts';
+import { orders } from './orders.ts';
 import { materials } from './materials.ts';
 import { pieces } from './pieces.ts';
 import { plainQuarter } from './quarter-table.ts';
@@ -86,6 +87,7 @@ const REPORTS_OF_THE_END: readonly ReportToExport[] = [
   reportBy('pieces', pieces),
   reportBy('pieces-place', pieces, { options: { by: 'place' } }),
   reportBy('galleries', galleries),
+  reportBy('orders', orders),
   { name: 'day', table: dayTable },
 ];
 

@@ -65,6 +65,8 @@ export function recordedText(recorded: Recorded, digits: number): string {
       return counted(recorded.count, 'use', 'uses') + ' of material';
     case 'counted':
       return counted(recorded.count, 'stocktake');
+    case 'orders':
+      return counted(recorded.count, 'order');
     case 'sales':
       return counted(recorded.count, 'sale') + money;
     case 'advances':

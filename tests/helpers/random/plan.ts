@@ -60,6 +60,7 @@ export const FEATURES = [
   'given-back',
   'shipping-without-tax',
   'filed',
+  'orders',
 ] as const;
 
 export type Feature = (typeof FEATURES)[number];

@@ -2,6 +2,7 @@
 import type { RandomSource } from '../random-source.js';
 import type { Tree } from '../yaml-tree.ts';
 import { fairOf, useAdvance } from './ahead.ts';
+import { orderFor } from './ordering.ts';
 import { otherIncome, worthOf, type SaleLine } from './other-income.ts';
 import { draw } from './stocking.ts';
 import { byCard, givenBack, terms } from './terms.ts';
@@ -192,6 +193,7 @@ function saleLine(world: World, shelf: Shelf, random: RandomSource): SaleLine {
   if (boxes > 0) draw(world, 'boxes', boxes * (count + over));
   const line = {
     ...lineOf(shelf, count + over, random),
+    'for-order': orderFor(world, sample.lot.product.id, count + over),
     price: text,
     discount: off ? random.pick(['10%', '33.3%', '1']) : undefined,
   };

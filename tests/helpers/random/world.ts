@@ -67,6 +67,13 @@ export interface World {
   readonly invoices: Set<string>;
   /** Deposits and certificates of which something is left, in whole money. */
   readonly advances: { readonly id: string; readonly fields: Fields; left: number }[];
+  /** Orders of which so many pieces of one product are still to be delivered. */
+  readonly orders: {
+    readonly id: string;
+    readonly product: string;
+    readonly fields: Fields;
+    left: number;
+  }[];
   /** Ids of the fairs so far. */
   readonly fairs: string[];
 }
@@ -90,6 +97,7 @@ export function newWorld(plan: StudioPlan, definitions: Definitions): World {
     meters: new Map(),
     invoices: new Set(),
     advances: [],
+    orders: [],
     fairs: [],
   };
 }

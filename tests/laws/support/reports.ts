@@ -8,6 +8,8 @@ import type { Flows } from '../../../src/reckon/flows.ts';
 import { renderJson } from '../../../src/render/json.ts';
 import { costsTable } from '../../../src/report/costs.ts';
 import { dayReport } from '../../../src/report/day/day.ts';
+import { orderTable } from '../../../src/report/making/order.ts';
+import { ordersTable } from '../../../src/report/making/orders.ts';
 import { fairTable, fairsTable } from '../../../src/report/fairs.ts';
 import { firingLoad, firingsTable } from '../../../src/report/firings.ts';
 import { galleriesTable, galleryHistory } from '../../../src/report/galleries.ts';
@@ -124,6 +126,8 @@ function ofIncome({ book, flows, from, asOf, year }: View): Record<string, Table
 function ofSelling({ book, flows, from, asOf, year }: View): Record<string, Table> {
   return {
     galleries: galleriesTable(book, flows),
+    orders: ordersTable(book, flows, { all: false }),
+    'orders --all': ordersTable(book, flows, { all: true }),
     fairs: fairsTable(book, flows, { to: asOf }),
     'fairs --from': fairsTable(book, flows, { from, to: asOf }),
     'fairs --year': fairsTable(book, flows, year),
@@ -132,6 +136,7 @@ function ofSelling({ book, flows, from, asOf, year }: View): Record<string, Tabl
       `galleries ${id} --history`,
       galleryHistory(book, flows, id),
     ]),
+    ...there([...book.orders.keys()], (id) => [`orders ${id}`, orderTable(book, flows, id)]),
     ...there([...book.fairs.keys()], (id) => [`fairs ${id}`, fairTable(book, flows, id)]),
   };
 }

@@ -1,7 +1,7 @@
 /** Sales, consignments, expenses, tests and filings: good and bad. */
 import { NO_DATES, type Documents } from './form.ts';
 
-type Money = 'sales' | 'advances' | 'consigned' | 'fairs' | 'spent' | 'tests' | 'filed';
+type Money = 'orders' | 'sales' | 'advances' | 'consigned' | 'fairs' | 'spent' | 'tests' | 'filed';
 
 export const MONEY: Readonly<Record<Money, Documents>> = {
   sales: {
@@ -37,6 +37,7 @@ export const MONEY: Readonly<Record<Money, Documents>> = {
       'fair: k1',
       'advances: [ { advance: a1, amount: 50 } ]',
       'advances: []',
+      'lines: [ { product: mug, for-order: o1, count: 2, price: 28 } ]',
     ],
     bad: [
       ...NO_DATES,
@@ -68,6 +69,38 @@ export const MONEY: Readonly<Record<Money, Documents>> = {
       'advances: [ { amount: 50 } ]',
     ],
   },
+  orders: {
+    base: { date: '2026-03-08', buyer: 'Puddle Coffee', lines: '[ { product: mug, count: 12 } ]' },
+    good: [
+      'channel: market',
+      'due: 2026-05-01',
+      'lines: [ { for: a platter, count: 1, price: 140 } ]',
+      'lines: [ { product: mug, glaze: tenmoku, grade: second, count: "6", price: 28, note: N. } ]',
+      'done: 2026-05-02',
+      'cancelled: 2026-05-02',
+      'note: by post',
+      'buyer: "7"',
+      'channel: Market-2',
+      'date: 2028-02-29',
+    ],
+    bad: [
+      ...NO_DATES,
+      '-buyer',
+      '-lines',
+      'buyer: 7',
+      'due: in May',
+      'lines: []',
+      'lines: [ { count: 2 } ]',
+      'lines: [ { product: mug } ]',
+      'lines: [ { product: mug, count: 0 } ]',
+      'lines: [ { product: mug, count: -2 } ]',
+      'lines: [ { product: mug, for: a mug, count: 2 } ]',
+      'lines: [ { product: mug, count: 2, price: -1 } ]',
+      'done: yes',
+      'cancelled: no',
+      'amount: 60',
+    ],
+  },
   advances: {
     base: { date: '2026-03-08', for: 'deposit', amount: '50' },
     good: [
@@ -77,6 +110,7 @@ export const MONEY: Readonly<Record<Money, Documents>> = {
       'buyer: Puddle Coffee',
       'number: "0117"',
       'order: six plates',
+      'for-order: o1',
       'fee: 1.65',
       'note: by post',
       'refunded: [ { date: 2026-04-02, amount: 20 } ]',
@@ -91,6 +125,7 @@ export const MONEY: Readonly<Record<Money, Documents>> = {
       'amount: fifty',
       'number: 0117',
       'order: 6',
+      'for-order: six plates',
       'fee: 3%',
       'refunded: 20',
       'refunded: [ { amount: 20 } ]',
