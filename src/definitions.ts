@@ -17,12 +17,12 @@ export interface Entry {
   /** Path of the record's file from the studio's root, with forward slashes. */
   readonly file: string;
   /** Warnings that are right as they are: the rule's name → the reason. */
-  readonly checked?: Answers;
+  readonly checked?: AnswersChecked;
   readonly note?: string;
 }
 
-/** Answers to warnings, by the rules' names; where a figure is asked about, the figure before the reason. */
-export type Answers = Readonly<Record<string, string>>;
+/** AnswersChecked to warnings, by the rules' names; where a figure is asked about, the figure before the reason. */
+export type AnswersChecked = Readonly<Record<string, string>>;
 
 /**
  * What is another from a day on: the fields that the change names, and those that are there no more.
@@ -85,7 +85,7 @@ export interface Studio {
   /** Spending categories of the studio's own: category → line of the tax sheet. */
   readonly categories?: Readonly<Record<string, string>>;
   readonly changes?: readonly ChangeOf<Studio, 'labourRate'>[];
-  readonly checked?: Answers;
+  readonly checked?: AnswersChecked;
   readonly note?: string;
 }
 

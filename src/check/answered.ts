@@ -1,5 +1,5 @@
 /** What `checked` in a record answers: warnings that its potter has looked at. */
-import { KINDS, type Book, type Answers, type Entry, type Studio } from '../book.ts';
+import { KINDS, type Book, type AnswersChecked, type Entry, type Studio } from '../book.ts';
 import { cached } from '../once.ts';
 import type { Finding, Spot } from '../problem.ts';
 import { nearest } from '../nearest.ts';
@@ -13,9 +13,9 @@ import { each, type Rule } from './rule.ts';
  */
 export function unanswered(all: readonly Finding[], book: Book): readonly Finding[] {
   const wrong = new Set(
-    all.filter(({ figure }) => figure === undefined).map(({ at }) => placeKey(at)),
+    all.filter(({ figure }) => figure === undefined).map(({ at }) => spotKey(at)),
   );
-  const findings = all.filter(({ figure, at }) => figure === undefined || !wrong.has(placeKey(at)));
+  const findings = all.filter(({ figure, at }) => figure === undefined || !wrong.has(spotKey(at)));
   const figures = figuresDoubted(findings);
   return findings.flatMap((finding) => {
     const { at, rule, severity, figure, hint } = finding;
@@ -34,11 +34,11 @@ export function unanswered(all: readonly Finding[], book: Book): readonly Findin
   });
 }
 
-function placeKey(at: Finding['at']): string {
+function spotKey(at: Finding['at']): string {
   return 'path' in at ? [at.file, ...at.path].join('\n') : '';
 }
 
-function howToAdd(answering: string, checked: Answers | undefined, answer?: string): string {
+function howToAdd(answering: string, checked: AnswersChecked | undefined, answer?: string): string {
   if (answer !== undefined) return `write ${answering}`;
   return checked ? `add ${answering} to its checked` : `add checked: { ${answering} }`;
 }

@@ -135,14 +135,14 @@ export interface DayLook {
 }
 
 /** Gathers a figure of each record of some kinds, and holds it against those that are alike. */
-export interface UsualLook extends Wording {
+export interface UsualLook extends UsualWording {
   readonly reach: 'usual';
   readonly of: readonly Kind[];
   readonly gather: (record: never, scene: GatherScene, kind: never) => void;
 }
 
 /** How a figure is measured, and what is said where it is far from the others. */
-interface Wording {
+interface UsualWording {
   readonly measure: Yardstick;
   /** What comes before the figure: `a price of`. */
   readonly what: string;
@@ -190,7 +190,7 @@ export function onDay<const R extends Reached>(
 /** A look at what is usual. */
 export function usual<const K extends Kind>(
   of: K | readonly K[],
-  wording: Wording,
+  wording: UsualWording,
   gather: (record: RecordOf[K], scene: GatherScene, kind: K) => void,
 ): UsualLook {
   return { reach: 'usual', of: typeof of === 'string' ? [of] : of, ...wording, gather };

@@ -25,7 +25,7 @@ const TENTH = decimal('0.1');
 const LEAST_SAMPLES = 3;
 
 /** A figure of a record, and what others it can be held against. */
-interface Figure {
+interface ScaledFigure {
   readonly path: readonly (string | number)[];
   readonly like: string;
   readonly of: string;
@@ -48,7 +48,7 @@ export function outOfScale(
   return new Map(found.filter(([, outliers]) => outliers.length > 0));
 }
 
-type UsualFigures = (kind: Kind) => ReadonlyMap<string, readonly Figure[]>;
+type UsualFigures = (kind: Kind) => ReadonlyMap<string, readonly ScaledFigure[]>;
 
 function outliersOf(change: RecordChange, usual: UsualFigures): OutOfScale[] {
   const { kind, before, after, fields } = change;
@@ -86,7 +86,10 @@ function farOff(figure: {
   return factor ? [{ path, of, spec, value, than: { what: 'before', value: was }, factor }] : [];
 }
 
-function unusual(figure: Figure, usual: ReadonlyMap<string, readonly Figure[]>): OutOfScale[] {
+function unusual(
+  figure: ScaledFigure,
+  usual: ReadonlyMap<string, readonly ScaledFigure[]>,
+): OutOfScale[] {
   const others = usual.get(figure.like) ?? [];
   const middle = others[Math.floor((others.length - 1) / 2)];
   if (!middle || others.length < LEAST_SAMPLES) return [];
@@ -96,7 +99,7 @@ function unusual(figure: Figure, usual: ReadonlyMap<string, readonly Figure[]>):
   return [{ path, of, spec, value, than: { what: 'usual', value: middle.value }, factor }];
 }
 
-function isBeyond(size: Decimal, factor: Decimal, others: readonly Figure[]): boolean {
+function isBeyond(size: Decimal, factor: Decimal, others: readonly ScaledFigure[]): boolean {
   return others.every((other) => (factor.gte(TEN) ? other.size.lt(size) : other.size.gt(size)));
 }
 
@@ -115,7 +118,7 @@ export function factorText(factor: Decimal): string {
 
 /** The old book's figures by kind, each kind gathered when it is first asked for. */
 function usualIn(old: Book): UsualFigures {
-  const known = new Map<Kind, ReadonlyMap<string, readonly Figure[]>>();
+  const known = new Map<Kind, ReadonlyMap<string, readonly ScaledFigure[]>>();
   return (kind) => {
     const made = known.get(kind) ?? gatherFigures(kind, old[kind]);
     known.set(kind, made);
@@ -129,8 +132,8 @@ const MOST_RECORDS = 3000;
 function gatherFigures(
   kind: Kind,
   records: ReadonlyMap<string, Entry>,
-): ReadonlyMap<string, readonly Figure[]> {
-  const figures = new Map<string, Figure[]>();
+): ReadonlyMap<string, readonly ScaledFigure[]> {
+  const figures = new Map<string, ScaledFigure[]>();
   const recent = [...records.values()].slice(-MOST_RECORDS);
   for (const figure of recent.flatMap((entry) => figuresInRecord(kind, entry))) {
     const known = figures.get(figure.like);
@@ -141,7 +144,7 @@ function gatherFigures(
   return figures;
 }
 
-function figuresInRecord(kind: Kind, entry: Entry): Figure[] {
+function figuresInRecord(kind: Kind, entry: Entry): ScaledFigure[] {
   const spec = FIELDS[kind];
   return figuresIn(spec, { ...entry }, { path: [], keys: kind, of: '', to: '' });
 }
@@ -155,7 +158,7 @@ interface FigurePlace {
   readonly to: string;
 }
 
-function figuresIn(spec: RecordSpec, fields: TypedFields, where: FigurePlace): Figure[] {
+function figuresIn(spec: RecordSpec, fields: TypedFields, where: FigurePlace): ScaledFigure[] {
   const of = subjectOf(spec, fields) ?? where.of;
   const to = typeof fields['to'] === 'string' ? fields['to'] : where.to;
   return typedFieldsOf(spec).flatMap(([key, name, field]) => {
@@ -164,7 +167,7 @@ function figuresIn(spec: RecordSpec, fields: TypedFields, where: FigurePlace): F
   });
 }
 
-function figuresAt(spec: FieldSpec, value: unknown, where: FigurePlace): Figure[] {
+function figuresAt(spec: FieldSpec, value: unknown, where: FigurePlace): ScaledFigure[] {
   if (value === undefined) return [];
   if (spec.type === 'list' && Array.isArray(value))
     return value.flatMap((item: unknown, index) =>

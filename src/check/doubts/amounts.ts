@@ -4,7 +4,7 @@ import type { Decimal } from '../../number/decimal.ts';
 import { minorDigits } from '../../number/money.ts';
 
 /** A sum of money as it is told: with the currency's decimals, or with all that it has. */
-export function amountText({ studio }: NamedBook, amount: Decimal): string {
+export function moneyAsTold({ studio }: NamedBook, amount: Decimal): string {
   const digits = minorDigits(studio.currency) ?? 0;
   return amount.toFixed(Math.max(digits, amount.decimalPlaces()));
 }

@@ -3,7 +3,7 @@ import type { Bought, Counted, Tariff } from '../../book.ts';
 import { ONE, type Decimal } from '../../number/decimal.ts';
 import { dimensionOf, inBase, type Quantity } from '../../number/unit.ts';
 import { usual, type Rule } from '../rule.ts';
-import { isAbove, amountText } from './amounts.ts';
+import { isAbove, moneyAsTold } from './amounts.ts';
 import type { Figure, GatherScene } from './figure.ts';
 import { BY_TIMES } from './measures.ts';
 
@@ -49,7 +49,7 @@ function noteCost(
     like: isOwn ? material : `${material} by ${dimension}`,
     size: cost.toNumber() / size.toNumber(),
     ...where,
-    text: () => `${amountText(book, cost)} for ${quantity.text}`,
+    text: () => `${moneyAsTold(book, cost)} for ${quantity.text}`,
   });
 }
 
@@ -66,7 +66,7 @@ function gatherTariff(tariff: Tariff, { book, note }: GatherScene): void {
   const unit = inBase(ONE, per).toNumber();
   const noteRate = (price: Decimal, ...path: (string | number)[]): void => {
     if (!isAbove(price)) return;
-    const text = (): string => `${amountText(book, price)} per ${per}`;
+    const text = (): string => `${moneyAsTold(book, price)} per ${per}`;
     note({ like: fuel, size: price.toNumber() / unit, day: from, path, text });
   };
   noteRate(tariff.price, 'price');

@@ -3,7 +3,7 @@ import { dayNumber } from '../../number/date.ts';
 import type { Finding } from '../../problem.ts';
 import { listed, spot } from '../finding.ts';
 import type { Rule, UsualLook } from '../rule.ts';
-import type { Far, Figure, FigureOf, Usual } from './figure.ts';
+import type { Far, Figure, FigureOf, UsualRange } from './figure.ts';
 import { usualLooksOf, type Figures, type UsualOf } from './gather.ts';
 
 /** The figures of one file or kind, and the same with their words, made when something is to be said. */
@@ -30,8 +30,8 @@ export function doubtsIn(
   const found: Finding[] = [];
   for (const [key, group] of groups) {
     const by = looks.get(nameIn(key));
-    for (const far of by?.look.measure.far(group) ?? [])
-      if (by) found.push(...doubtOf(by, group, far));
+    const far = by?.look.measure.far(group) ?? [];
+    if (by) found.push(...far.flatMap((each) => doubtOf(by, group, each)));
   }
   return onceAPlace(found);
 }
@@ -79,7 +79,7 @@ function doubtOf({ rule, look }: UsualOf, group: Group, { at, usual }: Far): rea
   ];
 }
 
-function sentence(look: UsualLook, figure: FigureOf, usual: Usual): string {
+function sentence(look: UsualLook, figure: FigureOf, usual: UsualRange): string {
   const { what, joint = 'for', measure, than } = look;
   const of = figure.like === figure.record.file ? [] : [joint, figure.like];
   const named = [what, figure.text(), ...of].filter((part) => part !== '').join(' ');
@@ -87,7 +87,7 @@ function sentence(look: UsualLook, figure: FigureOf, usual: Usual): string {
 }
 
 /** A point that slipped is put back; anything else only the potter knows. */
-function hintFor({ measure }: UsualLook, figure: Figure, usual: Usual): string {
+function hintFor({ measure }: UsualLook, figure: Figure, usual: UsualRange): string {
   const [first] = figure.path;
   const moved = SLIPS.find((by) => isUsual(figure.size * 10 ** by, usual));
   if (!measure.isByTimes || moved === undefined || first === 'meter') return 'correct it';
@@ -101,7 +101,7 @@ const SLIPS = [-1, 1, -2, 2, -3, 3];
 const CENTS = 2;
 const WORDS_AFTER = / (?:for|of|in|per|hours|minutes|kW)\b/;
 
-function isUsual(size: number, { low, high }: Usual): boolean {
+function isUsual(size: number, { low, high }: UsualRange): boolean {
   return size >= low / 2 && size <= high * 2;
 }
 
@@ -130,7 +130,7 @@ function whenOf({ day, record }: FigureOf): string {
 const SHOWN = 2;
 
 /** The usual ones that are nearest to it in time, in the order of their days. */
-function nearestUsual(group: Group, at: number, { low, high }: Usual): readonly FigureOf[] {
+function nearestUsual(group: Group, at: number, { low, high }: UsualRange): readonly FigureOf[] {
   const day = group.days[at] ?? 0;
   const away = (other: number): number => Math.abs((group.days[other] ?? 0) - day);
   const usual = [...group.sizes.keys()].filter((other) => {

@@ -28,13 +28,13 @@ export interface FigureOf extends Figure {
 }
 
 /** Figures that are alike, in the order of their files; a day is a number, 0 for none. */
-export interface Alike {
+export interface AlikeFigures {
   readonly sizes: readonly number[];
   readonly days: readonly number[];
 }
 
 /** What such figures come to: the middle one, and those between which nearly all are. */
-export interface Usual {
+export interface UsualRange {
   readonly low: number;
   readonly middle: number;
   readonly high: number;
@@ -44,14 +44,14 @@ export interface Usual {
 export interface Far {
   /** Its place among those that are alike. */
   readonly at: number;
-  readonly usual: Usual;
+  readonly usual: UsualRange;
 }
 
 /** How far from its like a figure may be. */
 export interface Yardstick {
-  readonly far: (alike: Alike) => readonly Far[];
+  readonly far: (alike: AlikeFigures) => readonly Far[];
   /** How it stands to what is usual: `10 times`, `180 °C above`. */
-  readonly words: (size: number, usual: Usual) => string;
+  readonly words: (size: number, usual: UsualRange) => string;
   /** Whether a point in the wrong place is what it finds. */
   readonly isByTimes?: true;
 }

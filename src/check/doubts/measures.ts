@@ -1,5 +1,5 @@
 /** How far a figure may be from its like before it is doubted. */
-import type { Alike, Far, Yardstick, Usual } from './figure.ts';
+import type { AlikeFigures, Far, Yardstick, UsualRange } from './figure.ts';
 
 /** The sizes between which a figure is not doubted. */
 interface Bounds {
@@ -80,7 +80,7 @@ export function byShare({ least, most }: Bounds): Yardstick {
 }
 
 /** What figures come to, the one in ten at each end left out. */
-export function usualIn(sizes: readonly number[]): Usual {
+export function usualIn(sizes: readonly number[]): UsualRange {
   const sorted = Float64Array.from(sizes).sort((one, other) => one - other);
   const last = sorted.length - 1;
   return {
@@ -90,7 +90,10 @@ export function usualIn(sizes: readonly number[]): Usual {
   };
 }
 
-function farFromAll({ sizes }: Alike, boundsOf: (usual: Usual) => Bounds): readonly Far[] {
+function farFromAll(
+  { sizes }: AlikeFigures,
+  boundsOf: (usual: UsualRange) => Bounds,
+): readonly Far[] {
   const usual = usualIn(sizes);
   const { least, most } = boundsOf(usual);
   const far: Far[] = [];
@@ -101,7 +104,7 @@ function farFromAll({ sizes }: Alike, boundsOf: (usual: Usual) => Bounds): reado
 }
 
 /** Of two figures nobody can tell which one is wrong, so the later one is asked about. */
-function farFromEarlier(alike: Alike): readonly Far[] {
+function farFromEarlier(alike: AlikeFigures): readonly Far[] {
   return alike.sizes.flatMap((size, at) => {
     const earlier = alike.sizes.filter((_, other) => isBefore(alike, other, at));
     if (earlier.length === 0) return [];
@@ -111,7 +114,7 @@ function farFromEarlier(alike: Alike): readonly Far[] {
   });
 }
 
-function isBefore({ days }: Alike, one: number, other: number): boolean {
+function isBefore({ days }: AlikeFigures, one: number, other: number): boolean {
   const [first = 0, second = 0] = [days[one], days[other]];
   return first === second ? one < other : first < second;
 }

@@ -4,7 +4,7 @@ import { inForce } from '../../in-force.ts';
 import { ZERO, decimal, sum, type Decimal } from '../../number/decimal.ts';
 import { eachStating } from '../finding.ts';
 import { usual, type Rule } from '../rule.ts';
-import { isAbove, amountText } from './amounts.ts';
+import { isAbove, moneyAsTold } from './amounts.ts';
 import type { Figure, GatherScene } from './figure.ts';
 import { BY_TIMES } from './measures.ts';
 
@@ -13,7 +13,7 @@ type Priced = Omit<Figure, 'size' | 'text'> & { readonly amount: Decimal | undef
 
 function notePrice({ book, note }: GatherScene, { amount, ...figure }: Priced): void {
   if (!isAbove(amount)) return;
-  note({ ...figure, size: amount.toNumber(), text: () => amountText(book, amount) });
+  note({ ...figure, size: amount.toNumber(), text: () => moneyAsTold(book, amount) });
 }
 
 const PRICE = { measure: BY_TIMES, what: 'a price of' };
@@ -78,7 +78,7 @@ function secondOf(id: string): string {
 
 const FEE = { measure: BY_TIMES, what: 'a fee of', joint: 'through' };
 
-const PERCENT = decimal(100);
+const IN_PERCENT = decimal(100);
 
 const feeSlip: Rule = {
   name: 'fee-slip',
@@ -94,7 +94,7 @@ function gatherTerms(channel: Channel, { note }: GatherScene): void {
     if (!isAbove(feePercent)) return;
     const size = feePercent.toNumber();
     const day = 'from' in stated ? stated.from : '';
-    const text = (): string => `${feePercent.times(PERCENT).toFixed()}%`;
+    const text = (): string => `${feePercent.times(IN_PERCENT).toFixed()}%`;
     note({ like: channel.id, size, day, path: [...above, 'fee-percent'], text });
   });
 }
@@ -107,7 +107,7 @@ function gatherFee(sale: Sale, { book, note }: GatherScene): void {
   const each = isAbove(feePercent) ? (feeEach ?? ZERO).toNumber() / feePercent.toNumber() : 0;
   const charged = chargedIn(sale);
   const size = fee.toNumber() / (charged.toNumber() + each);
-  const text = (): string => `${amountText(book, fee)} of ${amountText(book, charged)}`;
+  const text = (): string => `${moneyAsTold(book, fee)} of ${moneyAsTold(book, charged)}`;
   note({ like, size, day, path: ['fee'], text });
 }
 

@@ -60,13 +60,13 @@ const yearSlip: Rule = {
   ],
 };
 
-type DatedRecord = Entry & { readonly date: Day };
+type DatedEntry = Entry & { readonly date: Day };
 
 const DAY_IN_ID = /^[a-z](\d\d)(\d\d)(\d\d)[a-z]*$/;
 const MONTH_IN_PATH = /(?:^|\/)(\d{4})-(\d\d)\.yaml$/;
 
 /** Ids and files that `add` makes say the day and the month. */
-function lookAtYear(record: DatedRecord, say: Say): void {
+function lookAtYear(record: DatedEntry, say: Say): void {
   const { id, file, date } = record;
   const [, shortYear = '', month = '', day = ''] = DAY_IN_ID.exec(id) ?? [];
   const inId = shortYear !== '' && date.slice(5) === `${month}-${day}`;
@@ -84,7 +84,7 @@ interface OtherYear {
   readonly where: string;
 }
 
-function tell(record: DatedRecord, { year, where }: OtherYear, say: Say): void {
+function tell(record: DatedEntry, { year, where }: OtherYear, say: Say): void {
   const { date } = record;
   say({
     at: spot(record, 'date'),
