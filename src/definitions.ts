@@ -56,6 +56,13 @@ export interface PlaceRate {
   readonly by?: 'sale' | 'line';
 }
 
+/** The income-tax return of a year: its total tax, and its adjusted gross income. */
+export interface TaxOfYear {
+  readonly year: string;
+  readonly tax: Decimal;
+  readonly income?: Decimal;
+}
+
 export interface Studio {
   readonly file: string;
   readonly format: string;
@@ -77,6 +84,10 @@ export interface Studio {
   readonly incomeTaxRate?: Decimal;
   /** `none`: not registered, so that nothing asks for it. */
   readonly salesTax?: 'none';
+  /** How driving is deducted; absent means `actual`. */
+  readonly car?: 'mileage' | 'actual';
+  /** What the income tax of past years came to. */
+  readonly taxYears?: readonly TaxOfYear[];
   readonly taxes?: readonly PlaceRate[];
   readonly closedThrough?: Day;
   /** Before this day nothing moves stock; absent: the book begins with its first record. */
@@ -84,8 +95,8 @@ export interface Studio {
   readonly leadDays?: number;
   /** Spending categories of the studio's own: category → line of the tax sheet. */
   readonly categories?: Readonly<Record<string, string>>;
-  readonly changes?: readonly ChangeOf<Studio, 'labourRate'>[];
   readonly checked?: AnswersChecked;
+  readonly changes?: readonly ChangeOf<Studio, 'labourRate' | 'car'>[];
   readonly note?: string;
 }
 

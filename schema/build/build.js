@@ -4,7 +4,7 @@ import { Buffer } from 'node:buffer';
 import { mkdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { URL, fileURLToPath } from 'node:url';
 import { bundle, bundledCode } from './bundle.js';
-import { allFields, numberKeys, patterns } from './fields.js';
+import { allDescriptions, allFields, numberKeys, patterns } from './fields.js';
 import { allMoves } from './moves.js';
 import { fieldsPage, rulesPage } from './pages.js';
 import { taxSheets } from './tax-sheets.js';
@@ -28,6 +28,11 @@ export const FIELDS: Readonly<Record<Kind | 'studio', RecordSpec>>;
 export const NUMBER_KEYS: ReadonlySet<string>;
 /** The form of each shared value's text, by its name in values.json; a regular expression (flag u). */
 export const PATTERNS: Readonly<Record<string, string>>;
+`;
+
+const DESCRIPTIONS_TYPES = `import type { Kind } from '../../src/book.ts';
+/** What the schemas say of each field, by its place in a record of the kind: \`meter.before\`. */
+export const DESCRIPTIONS: Readonly<Record<Kind | 'studio', Readonly<Record<string, string>>>>;
 `;
 
 const TEXT_TYPES = `import type { Kind } from '../../src/book.ts';
@@ -68,6 +73,9 @@ function writeGenerated() {
   mkdirSync(at('generated/'), { recursive: true });
   write('fields.js', fieldsCode(keys));
   write('fields.d.ts', FIELDS_TYPES);
+  const descriptions = JSON.stringify(allDescriptions(), null, 1);
+  write('descriptions.js', `export const DESCRIPTIONS = ${descriptions};\n`);
+  write('descriptions.d.ts', DESCRIPTIONS_TYPES);
   write('text.js', `export const textValidators = ${wrapped(textValidators(keys))}();\n`);
   write('text.d.ts', TEXT_TYPES);
   write('core.js', lazily('coreValidators', wrapped(coreValidators())));

@@ -138,6 +138,38 @@ function eitherSpec(schema, within) {
 }
 
 /**
+ * What the schemas say of each field of each kind, by its place in the record: `meter.before`.
+ * @returns {Record<string, Record<string, string>>}
+ */
+export function allDescriptions() {
+  const values = load('values');
+  return Object.fromEntries(
+    NAMES.map((name) => {
+      const own = load(name);
+      return [name, Object.fromEntries(describedIn(recordOf(own), { own, values }, []))];
+    }),
+  );
+}
+
+/**
+ * @param {Schema} schema
+ * @param {Within} within
+ * @param {readonly string[]} path
+ * @returns {[string, string][]}
+ */
+function describedIn({ properties = {} }, within, path) {
+  return Object.entries(properties).flatMap(([key, field]) => {
+    const whole = meant(field, within);
+    const place = [...path, key];
+    const part = whole.items ?? whole.then;
+    return [
+      [place.join('.'), whole.description ?? ''],
+      ...describedIn(part ? meant(part, within) : whole, within, place),
+    ];
+  });
+}
+
+/**
  * The keys under which a bare number may stand, in whatever kind.
  * @returns {Set<string>}
  */

@@ -52,6 +52,7 @@ const ALL = [
         flags: '--with <parts>',
         about: 'hooks, workflow, diff (for git), editor (settings, ids); to a studio too',
       },
+      as(['text', 'json']),
     ],
   },
   {

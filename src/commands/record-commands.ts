@@ -130,8 +130,9 @@ export const RECORD_COMMANDS = [
     argument: {
       form: '[ware]',
       about: 'what left: "1 mug oatmeal", "2 bowl second broken", "1 vase gift at gallery"',
+      offers: 'sentence',
     },
-    more: { form: '[wares...]', about: 'more that left' },
+    more: { form: '[wares...]', about: 'more that left', offers: 'sentence' },
     about: 'record what left without a sale: gifts, breakages, what you kept or miss',
     examples: [
       'saggar gone "1 mug oatmeal" --why gift --note "For the neighbours" --dry-run',
@@ -163,6 +164,7 @@ export const RECORD_COMMANDS = [
     more: {
       form: '[changes...]',
       about: '"kaolin 12", "rutile 2.5%" (on top of the base), "without rutile"',
+      offers: 'sentence',
     },
     about: 'add a new version of a recipe from a day on: what changes, or the whole list',
     examples: [
@@ -174,11 +176,13 @@ export const RECORD_COMMANDS = [
         flags: '--base <line>',
         about: 'a line of the whole new base: "27 nepheline"; else it stays but for the changes',
         repeats: true,
+        offers: 'sentence',
       },
       {
         flags: '--addition <line>',
         about: 'a line of all new additions: "2.5% rutile"; else they stay but for the changes',
         repeats: true,
+        offers: 'sentence',
       },
       { flags: '--from <day>', about: 'the first day on which it is mixed so, when not today' },
       { flags: '--note <text>', about: 'a note of the version, such as why' },

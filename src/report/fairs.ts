@@ -40,6 +40,27 @@ const FAIR_COLUMNS: readonly Column[] = [
   { key: 'estimated', title: 'Estimated', type: 'flag', drop: 8 },
 ];
 
+/** The same in as few figures as say what the profit is made of. */
+const FEW_COLUMNS: readonly Column[] = [
+  { key: 'fair', title: 'Fair', type: 'id' },
+  { key: 'date', title: 'Date', type: 'date', drop: 6, isName: true },
+  { key: 'name', title: 'Name', type: 'text', drop: 7, isName: true },
+  { key: 'count', title: 'Sold', type: 'count', drop: 3 },
+  { key: 'net', title: 'Net', type: 'money' },
+  { key: 'fees', title: 'Fees', type: 'money' },
+  { key: 'cost', title: 'Cost', type: 'money' },
+  { key: 'spent', title: 'Expenses', type: 'money' },
+  { key: 'broken', title: 'Broken', type: 'money' },
+  { key: 'profit', title: 'Profit', type: 'money' },
+  { key: 'hours', title: 'Hours', type: 'quantity', places: 1, drop: 1 },
+  { key: 'profitPerHour', title: 'Per hour', type: 'rate', drop: 2 },
+  { key: 'estimated', title: 'Estimated', type: 'flag', drop: 8 },
+];
+
+const FEW_SUMS: readonly AddedUp[] = [
+  { total: 'profit', plus: ['net'], less: ['fees', 'cost', 'spent', 'broken'] },
+];
+
 const FAIR_SUMS: readonly AddedUp[] = [
   {
     total: 'profit',
@@ -65,6 +86,7 @@ export function fairsTable(book: Book, flows: Flows, span: DaysUpTo): Table {
     rows: fairs.map(fairRow),
     totals: fairTotals(fairs),
     sums: FAIR_SUMS,
+    narrow: { columns: FEW_COLUMNS, sums: FEW_SUMS },
     notes: [
       ...fairNotes(book, fairs, asOf),
       ...aheadNotes(all, { asOf, digits: digitsOf(book) }),

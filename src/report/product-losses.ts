@@ -2,8 +2,8 @@
 import type { Book } from '../book.ts';
 import { camelCase } from '../camel-case.ts';
 import { grouped } from '../grouping.ts';
-import { sentences } from '../in-words.ts';
-import type { Decimal } from '../number/decimal.ts';
+import { sentences, setApart } from '../in-words.ts';
+import { decimal, roundTo, type Decimal } from '../number/decimal.ts';
 import { once } from '../once.ts';
 import type { DaysUpTo } from '../among.ts';
 import type { Flows } from '../reckon/flows.ts';
@@ -35,6 +35,17 @@ const FIRED: readonly Column[] = [
   { key: 'yield', title: 'Yield', type: 'fraction' },
 ];
 
+/** The same on a narrow line, with the shares of the seconds and the lost in their brackets. */
+const FIRED_NARROWLY: readonly Column[] = [
+  { key: 'in', title: 'In', type: 'count' },
+  { key: 'first', title: 'First', type: 'count', drop: 8 },
+  { key: 'secondTold', title: 'Second', type: 'text' },
+  { key: 'lostTold', title: 'Lost', type: 'text' },
+  { key: 'yield', title: 'Yield', type: 'fraction' },
+];
+
+const TOLD: readonly AddedUp[] = [{ total: 'in', plus: ['first', 'secondTold', 'lostTold'] }];
+
 /** What went in came out as one of these. */
 export const OUTCOMES: readonly AddedUp[] = [{ total: 'in', plus: ['first', 'second', 'lost'] }];
 
@@ -44,17 +55,18 @@ export function productLossesTable(book: Book, flows: Flows, span: DaysUpTo): Ta
   const lines = [...grouped(facts, ({ who }) => who)].map(productLine).sort(leastFirst);
   const all = lossRows(facts, 'firing');
   const stages = LOSS_STAGES.filter((stage) => all.some((row) => row.stage === stage));
-  const columns = [
-    { key: 'group', title: 'Product', type: 'text' } as const,
-    ...stages.flatMap(stageColumns),
-    ...FIRED,
-  ];
+  const group = { key: 'group', title: 'Product', type: 'text' } as const;
+  const ofStages = stages.flatMap(stageColumns);
   return {
     report: 'losses',
     title: `Losses by product, ${spanInWords(span)}`,
     ...tableHead(book, flows.stock.asOf),
-    columns,
+    columns: [group, ...ofStages, ...FIRED],
     sums: OUTCOMES,
+    narrow: {
+      columns: [{ ...group, isName: true }, ...ofStages, ...FIRED_NARROWLY],
+      sums: TOLD,
+    },
     rows: lines.map(({ row }) => row),
     totals: { ...figureCells(lossTotal(facts, 'product'), all), group: 'all firings' },
     notes: notesOn(stages),
@@ -66,7 +78,7 @@ function notesOn(stages: readonly LossStage[]): string[] {
   const isApart = stages.some((stage) => !isFirstFiring(stage));
   return sentences(
     'Under each stage: how much of what went in was lost. Yield: how much comes through making and all first firings.',
-    'Low and high bound the loss rate with 95 % confidence: a few pieces tell little.',
+    'Low and high (on a narrow line in brackets after Lost) bound the loss rate with 95 % confidence: a few pieces tell little.',
     isApart &&
       'In, second and lost are of first firings. Making and refires are listed separately, not in the totals.',
   );
@@ -121,5 +133,23 @@ function figureCells(together: LossRow, stages: readonly LossRow[]): Row {
     STAGE_FIGURES.map((key) => [stageKey(row.stage, key), row[key] ?? null] as const),
   );
   const known = Object.entries(rates).map(([key, rate]) => [key, rate ?? null] as const);
-  return { ...Object.fromEntries([...cells, ...known]), in: of, first, second, lost };
+  const told = { secondTold: secondTold(together), lostTold: lostTold(together) };
+  return { ...Object.fromEntries([...cells, ...known]), in: of, first, second, lost, ...told };
+}
+
+/** `4 (5.6%)`. */
+function secondTold({ second, secondRate }: LossRow): string | null {
+  if (second === 0 || !secondRate) return null;
+  return `${setApart(String(second))} (${shareText(secondRate)})`;
+}
+
+/** `7 (9.7%, 4.8% to 18.7%)`. */
+function lostTold({ lost, lossRate, low, high }: LossRow): string | null {
+  const bounds = low && high ? `, ${shareText(low)} to ${shareText(high)}` : '';
+  return lossRate ? `${setApart(String(lost))} (${shareText(lossRate)}${bounds})` : null;
+}
+
+/** A share as tables show it: `9.7%`. */
+function shareText(share: Decimal): string {
+  return `${roundTo(share.times(decimal(100)), 1).toFixed(1)}%`;
 }

@@ -29,7 +29,7 @@ export interface Column {
   readonly bar?: boolean;
   /** Said below the row in text when the line is too short for all columns, the highest number first. */
   readonly drop?: number;
-  /** Whether it names what the row is of, and so needs no head where it is said below the row. */
+  /** Whether it names what the row is of, or says when: it needs no head below the row, and is not soon narrowed. */
   readonly isName?: boolean;
   /** Key of the column that has the unit of each row's figure. */
   readonly unitFrom?: string;
@@ -74,6 +74,8 @@ export interface Table {
   readonly totals?: Row;
   /** Which columns add up to which, innermost first. */
   readonly sums?: readonly AddedUp[];
+  /** What text has in place of the columns where a row of them would take more than two lines. */
+  readonly narrow?: Pick<Table, 'columns' | 'sums'>;
   /** Sentences below the table: estimates, cautions, what was left out. */
   readonly notes: readonly string[];
   /**

@@ -74,6 +74,19 @@ describe('bash', () => {
     expect(await inBash(parts, 'saggar add firings --in="4 p2606')).toContain('4 p260617gd');
   });
 
+  it.each([
+    [['gone'], '"1 tum', '1 tumbler'],
+    [['gone'], '"1 mug oat', '1 mug oatmeal'],
+    [['gone', '"1 mug"'], '"1 mug oatmeal bro', '1 mug oatmeal broken'],
+    [['gone'], '"1 mug at gal', '1 mug at gallery'],
+    [['revise', 'sea-green'], '"without kao', 'without kaolin'],
+    [['revise', 'sea-green', '"kaolin 12"'], '"12 ruti', '12 rutile'],
+    [['revise', 'sea-green', '--base'], '"27 neph', '27 nepheline'],
+  ])('completes the lines of %j from %s', async (words, typed, whole) => {
+    const parts = ['saggar', ...words, typed];
+    expect(await inBash(parts, parts.join(' '))).toEqual([whole]);
+  });
+
   it('completes the fields of a record that is to be changed', async () => {
     expect(await bash('saggar amend s260630db pa')).toEqual(['paid=']);
     const parts = ['saggar', 'amend', 's260630db', 'channel', '=', 'h'];

@@ -2,11 +2,10 @@ import { execFileSync } from 'node:child_process';
 import { describe, expect, it } from 'vitest';
 import { KINDS, type Kind } from '../../src/book.ts';
 import { addRecords as add } from '../../src/commands/records/add.ts';
-import { addHelp } from '../../src/commands/records/add-help.ts';
 import { planAdd } from '../../src/entry/add.ts';
 import { exampleWords } from '../../src/entry/examples.ts';
 import { expandRecord } from '../../src/entry/expand.ts';
-import { fieldOptions, readOptions } from '../../src/entry/fields.ts';
+import { readOptions } from '../../src/entry/fields.ts';
 import { lexiconOf } from '../../src/entry/lexicon.ts';
 import { run } from '../helpers/command-world.ts';
 import { inGit } from '../helpers/git.ts';
@@ -282,17 +281,3 @@ function mixedUp(out: string): string {
     .split(/\n(?! )/);
   return `${fields.reverse().join('\n')}\n`;
 }
-
-describe('help on a kind', () => {
-  it.each(KINDS)('%s: names every option and every form', (kind: Kind) => {
-    const text = addHelp(kind, 80);
-    for (const { name, form } of fieldOptions(kind)) {
-      expect(text).toMatch(new RegExp(`^  --${name}(?: |$)`, 'm'));
-      if (form) expect(text.replace(/\s+/g, ' ')).toContain(form.about);
-      for (const example of form?.examples ?? []) expect(text).toContain(`--${name} "${example}"`);
-    }
-    for (const line of text.split('\n').slice(4))
-      if (!line.startsWith('  saggar') && !line.startsWith('  --'))
-        expect(line.length).toBeLessThanOrEqual(80);
-  });
-});

@@ -7,8 +7,8 @@ import { NO_MONEY, less, opposite, total, type Money } from '../../src/number/mo
 import { feeOfAdvance } from '../../src/reckon/sales/advance.ts';
 import { saleMoney } from '../../src/reckon/sales/sale-money.ts';
 import { BASIS_ITEMS } from '../../src/reckon/tax/tax-bases.ts';
-import { CONSUMED, STANDING } from '../../src/reckon/stock/where.ts';
-import { LEAVING_WORDS, STANDING_WORDS } from '../../src/report/goods-words.ts';
+import { STANDING } from '../../src/reckon/stock/where.ts';
+import { STANDING_WORDS } from '../../src/report/goods-words.ts';
 import type { Table } from '../../src/report/table.ts';
 import { growStudio, studioPlan } from '../helpers/random-studio.ts';
 import { summaryOf, type Wanted } from '../helpers/quarter.ts';
@@ -71,7 +71,7 @@ function slug(words: string): string {
 }
 
 /** Figures of one moment, of what is owed at it, or between other days than the quarters'. */
-const NO_FLOW = /^(?:opening|closing|missing|estimate|closed|basis|line)\b/;
+const NO_FLOW = /^(?:opening|closing|used-unpaid|missing|estimate|closed|basis|line)\b/;
 
 const PAIRS = [
   ['basis.sales-unpaid', 'basis.sales-paid'],
@@ -131,7 +131,7 @@ describe('a summary', () => {
       for (const table of [year, ...quarters]) {
         const add = (items: readonly string[]): Money => figures(table, items);
         const own =
-          /^(?:sales|consignment|advances)\.|^(?:classes|firing|other-income|missing-pieces|shipping|discounts|returns)$/;
+          /^(?:sales|consignment|advances)\.|^(?:classes|firing|other-income|outside-trade|missing-pieces|shipping|discounts|returns)$/;
         expect(add(itemsOf(table, own))).toBe(add(['income']));
         expect(add(itemsOf(table, /^expense\./))).toBe(add(['expenses']));
         const stock = (when: string): string[] =>
@@ -140,10 +140,16 @@ describe('a summary', () => {
           add(['opening']),
           add(['closing']),
         ]);
-        const sold = less(add(['opening', 'purchases']), add(['own-use', 'closing']));
-        expect(sold).toBe(add(['cost-of-goods-sold']));
-        expect(add(CONSUMED.map((way) => `consumed.${slug(LEAVING_WORDS[way])}`))).toBe(sold);
-        const gross = less(add(['income']), sold);
+        const byStock = less(add(['opening', 'purchases']), add(['own-use', 'closing']));
+        const isPaidFor = itemsOf(table, /^cost-of-goods-sold$/).length === 0;
+        if (!isPaidFor) {
+          expect(add(['cost-of-goods-sold'])).toBe(byStock);
+          expect(add(itemsOf(table, /^consumed\./))).toBe(byStock);
+        }
+        const unpaid = less(add(['used-unpaid-before']), add(['used-unpaid']));
+        const cost = total([byStock, unpaid]);
+        if (itemsOf(table, /^cost-of-goods$/).length > 0) expect(add(['cost-of-goods'])).toBe(cost);
+        const gross = less(add(['income']), cost);
         expect(add(['gross-profit'])).toBe(gross);
         expect(add(['net-profit'])).toBe(less(gross, add(['expenses'])));
         expect(table.behind?.()).toHaveLength(table.rows.length);
@@ -157,8 +163,11 @@ describe('a summary', () => {
       const { year, quarters } = await summariesOf(asked);
       for (const table of [year, ...quarters]) {
         const profit = figure(table, 'net-profit');
-        expect(figure(table, 'line.net-profit')).toBe(profit);
-        expect(itemsOf(table, /^line\.none$/)).toEqual([]);
+        // Of meals half is not on Schedule C, rounded once; the sheet says so.
+        const [meals, onLine] = [figure(table, 'expense.meals'), figure(table, 'line.meals')];
+        const rest = itemsOf(table, /^line\.meals$/).length > 0 ? less(meals, onLine) : NO_MONEY;
+        expect(less(figure(table, 'line.net-profit'), rest)).toBe(profit);
+        expect(itemsOf(table, /^line\.none$/)).toHaveLength(rest === NO_MONEY ? 0 : 1);
       }
     });
     await holds(property, 2);

@@ -80,10 +80,10 @@ describe('income', () => {
     expect(figuresIn(cash, ['sales-tax.County', 'sales-there.County'])).toEqual(['4.00', '25.00']);
   });
 
-  it('is on lines 1, 2 and 6', () => {
+  it('is on lines 1 and 2, with other work of the trade', () => {
     expect(
       figuresIn(accrual, ['line.gross-receipts', 'line.returns', 'line.other-income']),
-    ).toEqual(['128.00', '30.00', '15.00']);
+    ).toEqual(['143.00', '30.00', '0.00']);
   });
 });
 

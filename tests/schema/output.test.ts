@@ -1,4 +1,4 @@
-import { readFileSync, readdirSync } from 'node:fs';
+import { existsSync, readFileSync, readdirSync, renameSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { Ajv2020, type ValidateFunction } from 'ajv/dist/2020.js';
 import fc from 'fast-check';
@@ -6,16 +6,19 @@ import { describe, expect, it } from 'vitest';
 import { COMMANDS } from '../../src/commands/catalogue.ts';
 import { loadCommand } from '../../src/commands/load.ts';
 import { minorDigits } from '../../src/number/money.ts';
+import { NO_MEMORY } from '../../src/read/kept/memory.ts';
+import { readStudio } from '../../src/read/read.ts';
 import { run, type Said } from '../helpers/command-world.ts';
+import { git, inGit } from '../helpers/git.ts';
 import { holds } from '../helpers/law.ts';
 import { randomStudio } from '../helpers/random-studio.ts';
 import { runCommand } from '../helpers/studio-commands.ts';
-import { exampleCopy } from '../helpers/temp-studio.ts';
+import { exampleCopy, tempStudio } from '../helpers/temp-studio.ts';
 import { writeStudio } from '../helpers/write-studio.ts';
 
 const ROOT = join(import.meta.dirname, '../..');
 const FOLDER = join(ROOT, 'schema/output');
-const NAMES = ['report', 'review', 'change'] as const;
+const NAMES = ['report', 'record', 'review', 'change'] as const;
 type Name = (typeof NAMES)[number];
 
 function schemaOf(name: Name): Record<string, unknown> {
@@ -50,6 +53,16 @@ function oddAmounts(text: string, digits: number): unknown[] {
   return amounts.filter((cell) => cell !== null && !isAmount.test(cell as string));
 }
 
+const SALE = ['sales', '--channel', 'door', '--line', '1 mug oatmeal at 38'];
+
+const UNSOUND_USE = 'u1:\n  date: 2026-06-01\n  material: kaolin\n  quantity: a lot\n';
+
+interface ReviewDocument {
+  readonly counts: Readonly<Record<string, number>>;
+  readonly risks: readonly unknown[];
+  readonly problems: { readonly new: readonly unknown[] };
+}
+
 const REPORTS = COMMANDS.filter(({ options }) =>
   options.some(({ flags, choices = [] }) => flags.startsWith('--as') && choices.includes('csv')),
 ).map(({ name }) => name);
@@ -69,13 +82,49 @@ describe('the published schemas of JSON output', () => {
   });
 
   // The reports of the example studio, each with its options.
-  const kept = readdirSync(join(ROOT, 'tests/golden')).filter(
-    (file) => file.endsWith('.json') && file !== 'show.json',
-  );
+  const kept = readdirSync(join(ROOT, 'tests/golden')).filter((file) => file.endsWith('.json'));
   it.each(kept)('fit %s', (file) => {
     const text = readFileSync(join(ROOT, 'tests/golden', file), 'utf8');
-    expect(faultsOf('report', text)).toEqual([]);
-    expect(oddAmounts(text, 2)).toEqual([]);
+    const isRecord = file === 'show.json';
+    expect(faultsOf(isRecord ? 'record' : 'report', text)).toEqual([]);
+    const table = isRecord
+      ? JSON.stringify((JSON.parse(text) as { figures: unknown }).figures)
+      : text;
+    expect(oddAmounts(table, 2)).toEqual([]);
+  });
+
+  it('fit a record of every kind, and one with errors', async () => {
+    const folder = exampleCopy();
+    writeFileSync(join(folder, 'used/bad.yaml'), UNSOUND_USE);
+    const reading = await readStudio(folder, { memory: NO_MEMORY });
+    const files = 'refused' in reading ? [] : reading.files;
+    const ids = new Map(files.map(({ kind, root }) => [kind, Object.keys(root)[0] ?? '']));
+    ids.delete('studio');
+    expect(ids.size).toBeGreaterThan(18);
+    for (const id of ['u1', ...ids.values()]) {
+      const { out } = await runWords('show', [id], { folder, dryRun: false });
+      expect(faultsOf('record', out), id).toEqual([]);
+      const { figures } = JSON.parse(out) as { readonly figures: unknown };
+      expect(figures === null, id).toBe(id === 'u1');
+    }
+  });
+
+  it('fit a review of what was added, changed, taken out, moved and broken', async () => {
+    const folder = inGit(exampleCopy());
+    git(folder, 'branch', '-M', 'main');
+    await runWords('add', SALE, { folder, dryRun: false });
+    await runWords('amend', ['mug', 'price=44'], { folder, dryRun: false });
+    await runWords('remove', ['s260627ah'], { folder, dryRun: false });
+    renameSync(join(folder, 'sales/2026-05.yaml'), join(folder, 'sales/may.yaml'));
+    writeFileSync(join(folder, 'used/bad.yaml'), UNSOUND_USE);
+    const { out } = await runWords('review', ['main'], { folder, dryRun: false });
+    expect(faultsOf('review', out)).toEqual([]);
+    const { counts, problems, risks } = JSON.parse(out) as ReviewDocument;
+    expect(counts).toMatchObject({ added: 1, changed: 1, removed: 1 });
+    expect(problems.new.length).toBeGreaterThan(0);
+    expect(counts['moved']).toBeGreaterThan(5);
+    expect(risks.length).toBeGreaterThan(0);
+    expect(faultsOf('review', out.replace('"verdict"', '"verdct"'))).not.toEqual([]);
   });
 
   it.each(REPORTS)('fit %s of random studios, with amounts of their currencies', async (name) => {
@@ -121,8 +170,6 @@ function withoutWords(schema: unknown, path: string): string[] {
 }
 
 describe('a command that writes', () => {
-  const SALE = ['sales', '--channel', 'door', '--line', '1 mug oatmeal at 38'];
-
   it.each([
     ['add', SALE, 'added'],
     ['amend', ['s260630db', 'paid=2026-07-01'], 'changed'],
@@ -142,6 +189,36 @@ describe('a command that writes', () => {
       const begins = text[(record?.line ?? 0) - 1]?.startsWith(`${record?.id ?? ''}:`) ?? false;
       if (!dryRun) expect(begins).toBe(became !== 'removed');
     }
+  });
+
+  it.each([
+    ['new', undefined],
+    ['new', 'editor,hooks'],
+  ])('init %s --with %s tells which files it wrote', async (name, parts) => {
+    const parent = tempStudio({});
+    const asked = { as: 'json', ...(parts === undefined ? {} : { with: parts }) };
+    const { out, status } = await run(await loadCommand('init'), parent, {
+      words: [name],
+      options: asked,
+      today: '2026-06-30',
+    });
+    expect(status).toBe(0);
+    expect(faultsOf('change', out)).toEqual([]);
+    const told = JSON.parse(out) as ToldChange & { readonly files: readonly string[] };
+    expect(told.written).toBe(true);
+    const settings = told.records.find(({ file }) => file === 'studio.yaml');
+    expect(settings).toMatchObject({ id: '', became: 'added', line: 1 });
+    expect(told.files.filter((file) => !existsSync(join(parent, name, file)))).toEqual([]);
+    expect(told.files.length).toBeGreaterThan(20);
+    expect(told.files.some((file) => file.startsWith('.githooks/'))).toBe(parts !== undefined);
+  });
+
+  it('init says on standard error alone what keeps it from making a studio', async () => {
+    const parent = tempStudio({ 'notes.txt': 'mine' });
+    const options = { as: 'json' };
+    const said = await run(await loadCommand('init'), parent, { words: ['.'], options });
+    expect(said).toMatchObject({ status: 2, out: '' });
+    expect(said.err).toContain('give a folder that is empty');
   });
 
   it('tells old and new of what it amends', async () => {

@@ -41,6 +41,15 @@ export function has(spotted: SheetSpot, key: string): boolean {
   return fieldOf(spotted, key).raw !== undefined;
 }
 
+/** What a field of a mapping comes to; nothing where it has none. */
+export function ifSaid<T extends object>(
+  spotted: SheetSpot,
+  key: string,
+  read: (at: SheetSpot) => T,
+): Partial<T> {
+  return has(spotted, key) ? read(fieldOf(spotted, key)) : {};
+}
+
 /** Whether it is a mapping with these fields only; says which one is not known. */
 export function isRecord(spotted: SheetSpot, known: readonly string[]): boolean {
   const { raw } = spotted;

@@ -6,22 +6,17 @@ import {
   INCOME_AMOUNTS,
   LINE_WORDS,
   NET_PROFIT,
-  SELF_EMPLOYMENT_LINES,
   SELLING_AMOUNTS,
   STOCK_AMOUNTS,
-  type DuePeriod,
-  type EstimatePeriod,
-  type MileageRate,
-  type SelfEmployment,
   type TaxLine,
   type TaxSheet,
 } from '../../reckon/tax/tax-sheet.ts';
-import { keyed } from '../../grouping.ts';
 import { didYouMean, nearest } from '../../nearest.ts';
 import {
   fault,
   fieldOf,
   has,
+  ifSaid,
   isRecord,
   keysOf,
   listIn,
@@ -33,6 +28,7 @@ import {
   type Page,
   type SheetSpot,
 } from './sheet-page.ts';
+import { lawIn, updatesIn } from './tax-law.ts';
 
 /** Where a sheet comes from. */
 interface SheetOrigin {
@@ -46,15 +42,20 @@ interface SheetOrigin {
 const SHEET_FIELDS = [
   'title',
   'source',
+  'unverified',
   'cautions',
   'asks',
   'currency',
   'years',
   'year-starts',
   'lines',
+  'goods',
   'mileage',
+  'payees',
   'self-employment',
   'estimates',
+  'allowance',
+  'limit',
   'updates',
 ];
 const LINE_FIELDS = [
@@ -64,6 +65,7 @@ const LINE_FIELDS = [
   'takes-off',
   'adds',
   'less',
+  'share',
   'part',
   'bold',
   'says',
@@ -82,31 +84,26 @@ export function typeTaxSheet(raw: RawMap, origin: SheetOrigin): TaxSheet | reado
     source: has(root, 'source') ? textIn(fieldOf(root, 'source')) : '',
     cautions: textsIn(fieldOf(root, 'cautions')),
     lines: linesIn(fieldOf(root, 'lines')),
-    ...optional(root, 'asks', (at) => ({ asks: textsIn(at) })),
-    ...optional(root, 'currency', (at) => ({ currency: textIn(at) })),
-    ...optional(root, 'years', (at) => ({ years: textsIn(at) })),
-    ...optional(root, 'year-starts', (at) => ({ yearStarts: monthDayIn(at) })),
-    ...optional(root, 'mileage', (at) => ({ mileage: mileageIn(at) })),
-    ...optional(root, 'self-employment', (at) => ({ selfEmployment: selfIn(at) })),
-    ...optional(root, 'estimates', (at) => ({ estimates: estimatesIn(at) })),
-    ...optional(root, 'updates', (at) => ({ updates: updatesIn(at) })),
+    ...ifSaid(root, 'asks', (at) => ({ asks: textsIn(at) })),
+    ...ifSaid(root, 'unverified', (at) => ({ unverified: textIn(at) })),
+    ...ifSaid(root, 'currency', (at) => ({ currency: textIn(at) })),
+    ...ifSaid(root, 'years', (at) => ({ years: textsIn(at) })),
+    ...ifSaid(root, 'year-starts', (at) => ({ yearStarts: listIn(at).map(monthDayIn) })),
+    ...lawIn(root),
+    ...ifSaid(root, 'updates', (at) => ({
+      updates: { periods: updatesIn(at), lines: linesIn(fieldOf(at, 'lines')) },
+    })),
   };
-  checkLines(fieldOf(root, 'lines'), sheet, origin.categories ?? []);
+  const { categories = [] } = origin;
+  checkForm(fieldOf(root, 'lines'), sheet.lines);
+  checkLines(fieldOf(root, 'lines'), sheet.lines, categories);
+  const told = fieldOf(fieldOf(root, 'updates'), 'lines');
+  checkLines(told, sheet.updates?.lines ?? [], categories);
+  checkNamed(root, sheet, categories);
   return page.findings.length === 0 ? sheet : page.findings;
 }
 
-function optional(
-  root: SheetSpot,
-  key: string,
-  read: (at: SheetSpot) => Partial<TaxSheet>,
-): Partial<TaxSheet> {
-  return has(root, key) ? read(fieldOf(root, key)) : {};
-}
-
 function linesIn(lines: SheetSpot): TaxLine[] {
-  if (keysOf(lines).length === 0) {
-    fault(lines, 'lines is missing', 'name each line by its meaning, with its number and title');
-  }
   return keysOf(lines).flatMap((key) => {
     const line = fieldOf(lines, key);
     if (!isRecord(line, LINE_FIELDS)) return [];
@@ -119,6 +116,7 @@ function linesIn(lines: SheetSpot): TaxLine[] {
         takesOff: textsIn(fieldOf(line, 'takes-off')),
         adds: textsIn(fieldOf(line, 'adds')),
         less: textsIn(fieldOf(line, 'less')),
+        ...ifSaid(line, 'share', (at) => ({ share: numberIn(at) })),
         ...onItsForm(line),
       },
     ];
@@ -130,31 +128,48 @@ function onItsForm(line: SheetSpot): Pick<TaxLine, 'part' | 'isBold' | 'says' | 
   const says = has(line, 'says') ? wordIn(fieldOf(line, 'says'), LINE_WORDS) : undefined;
   const bold = has(line, 'bold') ? wordIn(fieldOf(line, 'bold'), ['yes', 'no']) : undefined;
   return {
-    ...(has(line, 'part') ? { part: textIn(fieldOf(line, 'part')) } : {}),
-    ...(has(line, 'itemizes') ? { itemizes: textIn(fieldOf(line, 'itemizes')) } : {}),
+    ...ifSaid(line, 'part', (at) => ({ part: textIn(at) })),
+    ...ifSaid(line, 'itemizes', (at) => ({ itemizes: textIn(at) })),
     ...(bold === 'yes' ? { isBold: true } : {}),
     ...(says ? { says } : {}),
   };
 }
 
+/** A form has lines, that of the profit among them. */
+function checkForm(at: SheetSpot, lines: readonly TaxLine[]): void {
+  if (keysOf(at).length === 0) {
+    fault(at, 'lines is missing', 'name each line by its meaning, with its number and title');
+  }
+  if (!lines.some(({ key }) => key === NET_PROFIT)) {
+    fault(at, `there is no line ${NET_PROFIT}`, 'name the line for the profit so');
+  }
+}
+
 /** Every line that is named is there, no amount is taken twice, and nothing goes in a circle. */
-function checkLines(lines: SheetSpot, sheet: TaxSheet, categories: readonly string[]): void {
-  const keys = sheet.lines.map(({ key }) => key);
+function checkLines(at: SheetSpot, lines: readonly TaxLine[], categories: readonly string[]): void {
+  const keys = lines.map(({ key }) => key);
   const amounts = [...AMOUNTS, ...categories];
-  for (const line of sheet.lines) {
-    const at = fieldOf(lines, line.key);
-    noStrangers(at, { fields: ['adds', 'less', 'itemizes'], noun: 'line', known: keys });
-    noStrangers(at, { fields: ['takes', 'takes-off'], noun: 'amount', known: amounts });
-    if (isCircle(sheet, line.key, [])) {
-      fault(at, 'this line adds up itself, by way of others', 'take it out of adds or less');
+  for (const { key } of lines) {
+    const line = fieldOf(at, key);
+    noStrangers(line, { fields: ['adds', 'less', 'itemizes'], noun: 'line', known: keys });
+    noStrangers(line, { fields: ['takes', 'takes-off'], noun: 'amount', known: amounts });
+    if (isCircle(lines, key, [])) {
+      fault(line, 'this line adds up itself, by way of others', 'take it out of adds or less');
     }
   }
-  for (const { key, amount } of takenTwice(sheet)) {
-    fault(fieldOf(lines, key), `"${amount}" is taken a second time`, 'leave it on one line');
+  for (const { key, amount } of takenTwice(lines)) {
+    fault(fieldOf(at, key), `"${amount}" is taken a second time`, 'leave it on one line');
   }
-  if (!keys.includes(NET_PROFIT)) {
-    fault(lines, `there is no line ${NET_PROFIT}`, 'name the line for the profit so');
-  }
+}
+
+/** Lines and categories that the law of the sheet names are there. */
+function checkNamed(root: SheetSpot, { lines }: TaxSheet, categories: readonly string[]): void {
+  const keys = lines.map(({ key }) => key);
+  const line = { noun: 'line', known: keys };
+  noStrangers(fieldOf(root, 'allowance'), { fields: ['income', 'expenses'], ...line });
+  noStrangers(fieldOf(root, 'limit'), { fields: ['lines'], ...line });
+  const known = [...CATEGORIES, ...categories];
+  noStrangers(fieldOf(root, 'payees'), { fields: ['categories'], noun: 'category', known });
 }
 
 interface NamedSheetFile {
@@ -175,72 +190,17 @@ function noStrangers(line: SheetSpot, { fields, noun, known }: NamedSheetFile): 
   }
 }
 
-function takenTwice({ lines }: TaxSheet): { key: string; amount: string }[] {
+function takenTwice(lines: readonly TaxLine[]): { key: string; amount: string }[] {
   const all = lines.flatMap(({ key, takes, takesOff }) =>
     [...takes, ...takesOff].map((amount) => ({ key, amount })),
   );
   return all.filter(({ amount }, at) => all.findIndex((each) => each.amount === amount) !== at);
 }
 
-function isCircle(sheet: TaxSheet, key: string, way: readonly string[]): boolean {
+function isCircle(lines: readonly TaxLine[], key: string, way: readonly string[]): boolean {
   if (way.includes(key)) return key === way[0];
-  const line = sheet.lines.find((each) => each.key === key);
+  const line = lines.find((each) => each.key === key);
   return [...(line?.adds ?? []), ...(line?.less ?? [])].some((next) =>
-    isCircle(sheet, next, [...way, key]),
+    isCircle(lines, next, [...way, key]),
   );
-}
-
-function mileageIn(at: SheetSpot): NonNullable<TaxSheet['mileage']> {
-  isRecord(at, ['unit', 'rates', 'source']);
-  const unit = textIn(fieldOf(at, 'unit'));
-  if (unit !== 'mi' && unit !== 'km')
-    fault(fieldOf(at, 'unit'), `unit is "${unit}"`, 'it is mi or km');
-  const source = has(at, 'source') ? textIn(fieldOf(at, 'source')) : '';
-  const rates = listIn(fieldOf(at, 'rates')).map(rateIn);
-  if (rates.length === 0) fault(at, 'rates is missing', 'write rates: [{ rate: 0.45 }]');
-  return { unit: unit === 'km' ? 'km' : 'mi', rates, source };
-}
-
-function rateIn(at: SheetSpot): MileageRate {
-  isRecord(at, ['up-to', 'rate']);
-  const rate = numberIn(fieldOf(at, 'rate'));
-  return has(at, 'up-to') ? { upTo: numberIn(fieldOf(at, 'up-to')), rate } : { rate };
-}
-
-function selfIn(at: SheetSpot): SelfEmployment {
-  isRecord(at, ['share', 'social-security', 'medicare', 'wage-base', 'least', 'lines', 'source']);
-  const lines = fieldOf(at, 'lines');
-  const isForm = has(at, 'lines') && isRecord(lines, SELF_EMPLOYMENT_LINES);
-  return {
-    share: numberIn(fieldOf(at, 'share')),
-    socialSecurity: numberIn(fieldOf(at, 'social-security')),
-    medicare: numberIn(fieldOf(at, 'medicare')),
-    wageBase: numberIn(fieldOf(at, 'wage-base')),
-    least: numberIn(fieldOf(at, 'least')),
-    ...(isForm
-      ? { lines: keyed(SELF_EMPLOYMENT_LINES, (key) => textIn(fieldOf(lines, key))) }
-      : {}),
-  };
-}
-
-function estimatesIn(at: SheetSpot): EstimatePeriod[] {
-  return periodsIn(at).map((period) => {
-    isRecord(period, ['to', 'due', 'factor']);
-    return { ...dueIn(period), factor: numberIn(fieldOf(period, 'factor')) };
-  });
-}
-
-function updatesIn(at: SheetSpot): DuePeriod[] {
-  return periodsIn(at).map((period) => {
-    isRecord(period, ['to', 'due']);
-    return dueIn(period);
-  });
-}
-
-function periodsIn(at: SheetSpot): SheetSpot[] {
-  return isRecord(at, ['periods', 'source']) ? listIn(fieldOf(at, 'periods')) : [];
-}
-
-function dueIn(at: SheetSpot): DuePeriod {
-  return { to: monthDayIn(fieldOf(at, 'to')), due: monthDayIn(fieldOf(at, 'due')) };
 }

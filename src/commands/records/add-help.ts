@@ -1,4 +1,5 @@
 /** What `add` can take: the kinds, and the fields of one kind with the forms that they are typed in. */
+import { DESCRIPTIONS } from '../../../schema/generated/descriptions.js';
 import { DEFINITION_KINDS, EVENT_KINDS, type Kind } from '../../book.ts';
 import { NOUN, listed, withArticle } from '../../check/finding.ts';
 import { exampleWords } from '../../entry/examples.ts';
@@ -66,7 +67,10 @@ export function addHelp(kind: Kind, width: number): string {
     `Add ${withArticle(NOUN[kind])}.`,
     '',
     'Fields (* required, + repeatable):',
-    ...twoColumns(options.map(asPair), width),
+    ...twoColumns(
+      options.map((option) => asPair(kind, option)),
+      width,
+    ),
     ...onlyOneOf(kind).map((names) => `  Give only one of ${listed(names)}.`),
     ...options.flatMap((option) => formLines(option, width)),
     ...(kind === 'sales' ? closingHelp(width) : []),
@@ -95,8 +99,8 @@ function addExample(kind: Kind): string {
   return ['saggar', 'add', kind, ...exampleWords(kind)].map(shellQuoted).join(' ');
 }
 
-function asPair(option: FieldOption): LeftAndRight {
-  return [`--${option.name}${marks(option)}`, aboutField(option)];
+function asPair(kind: Kind, option: FieldOption): LeftAndRight {
+  return [`--${option.name}${marks(option)}`, aboutField(kind, option)];
 }
 
 function marks({ required, repeats }: FieldOption): string {
@@ -104,18 +108,25 @@ function marks({ required, repeats }: FieldOption): string {
 }
 
 /** Days are understood so too, in any field that takes one. */
-const DAYS_IN_WORDS = 'yesterday, monday (the last one before today) or 3 days ago will do';
+const DAYS_IN_WORDS =
+  'Today when left out; yesterday, monday (the last one) or 3 days ago will do.';
 
-function aboutField({ title, spec, form, example, name }: FieldOption): string {
-  if (form) return `${title}: ${form.shape}`;
-  const inner = spec.type === 'list' ? spec.of : spec;
-  if (inner.type === 'word') return `${title}: ${inner.words.join(', ')}`;
-  if (inner.type === 'reference') {
-    const nouns = inner.to.map((kind) => withArticle(NOUN[kind]));
-    return `${title}: ${[`the id of ${listed(nouns, 'or')}`, ...(inner.words ?? [])].join(', ')}`;
-  }
-  const usual = name === 'date' ? `; today when left out; ${DAYS_IN_WORDS}` : '';
-  return `${title}, such as ${example}${usual}`;
+/** What the schema says of a field, and a value or the shape of a line as it is typed. */
+function aboutField(kind: Kind, option: FieldOption): string {
+  const place = option.path.filter((step) => typeof step === 'string').join('.');
+  const described = DESCRIPTIONS[kind][place] ?? '';
+  const usual = option.name === 'date' ? [DAYS_IN_WORDS] : [];
+  return [described, ...usual, typedAs(option, described)].join(' ');
+}
+
+function typedAs({ form, spec, example }: FieldOption, described: string): string {
+  if (form) return `Typed as ${form.shape}`;
+  const one = spec.type === 'list' ? spec.of : spec;
+  const words = 'words' in one ? (one.words ?? []) : [];
+  const areSaid = words.every((word) => described.includes(word));
+  const such = `Such as ${shellQuoted(example)}`;
+  if (areSaid) return such;
+  return one.type === 'word' ? `One of ${words.join(', ')}` : `${such}; or ${listed(words, 'or')}`;
 }
 
 function formLines({ form, name }: FieldOption, width: number): string[] {

@@ -1,5 +1,5 @@
 /** `saggar init DIR --with …`: hooks, a workflow, a setting for diffs, or help for an editor beside a studio. */
-import { relative, resolve } from 'node:path';
+import { join, relative, resolve } from 'node:path';
 import { wholeText } from '../../read/disk.ts';
 import { repositoryAround } from '../../read/git/around.ts';
 import { openMemory } from '../../read/kept/memory.ts';
@@ -41,6 +41,13 @@ export function askedParts({ with: text }: OptionsOf<'init'>): StudioParts | Ref
   return new Set(STUDIO_PARTS.filter((part) => words.includes(part)));
 }
 
+/** A studio that is made or added to, and what of it is written so far, by paths from its folder. */
+export interface StudioInMaking {
+  readonly folder: string;
+  readonly world: World;
+  readonly written: FileToWrite[];
+}
+
 /** What is to be written, and from which folder its paths are. */
 interface FilesToAdd {
   readonly root: string;
@@ -52,7 +59,8 @@ interface FilesToAdd {
  * never written over, but for the schemas, which are the program's own. Of hooks and a workflow nothing
  * is written at all then, and the difference is shown; what settings of an editor lack is said.
  */
-export async function addParts(parts: StudioParts, folder: string, world: World): Promise<number> {
+export async function addParts(parts: StudioParts, making: StudioInMaking): Promise<number> {
+  const { folder, world } = making;
   const forGit = filesForGit(parts, folder);
   if (isRefusal(forGit)) return refuse(world, forGit);
   const forEditor = await filesForEditor(parts, folder, world);
@@ -60,14 +68,26 @@ export async function addParts(parts: StudioParts, folder: string, world: World)
   const clashes = forGit.changes.filter(overwrites);
   if (clashes.length > 0) return refuseToOverwrite(clashes, world);
   const batches = [forGit, forEditor];
-  for (const { root, changes } of batches) {
-    const applied = await applyPlan(root, changes, writerIn(world));
-    if (isRefusal(applied)) return refuse(world, applied);
+  for (const batch of batches) {
+    const refused = await writeFiles(batch, making);
+    if (refused) return refuse(world, refused);
   }
   sayAdded(batches.flatMap(filesOf), forGit.changes.length > 0, world);
   world.write(nextText(parts, commandPlace(forGit.root, world)), 'words');
   sayToAdd(forEditor.toAdd, world);
   return EXIT.fine;
+}
+
+/** Writes files, and notes that they are. */
+export async function writeFiles(
+  { root, changes }: FilesToAdd,
+  { folder, world, written }: StudioInMaking,
+): Promise<Refusal | undefined> {
+  const applied = await applyPlan(root, changes, writerIn(world));
+  if (isRefusal(applied)) return applied;
+  const fromFolder = (file: string): string => relative(folder, join(root, file));
+  written.push(...changes.map((change) => ({ ...change, file: fromFolder(change.file) })));
+  return undefined;
 }
 
 function filesForGit(parts: StudioParts, folder: string): FilesToAdd | Refusal {

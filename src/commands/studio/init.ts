@@ -10,7 +10,7 @@ import { printed, printedLines, type Printable } from '../../render/printable.ts
 import { problemText } from '../../render/problems/problems.ts';
 import { newStudio, type FirstSettings, type Originals } from '../../write/new-studio.ts';
 import { leftHalfDone } from '../../write/note.ts';
-import { applyPlan, lockForWriting, makeStudioFolder } from '../../write/store.ts';
+import { lockForWriting, makeStudioFolder, type FileToWrite } from '../../write/store.ts';
 import type { AskedOf, CommandOf, OptionsOf } from '../catalogue.ts';
 import { firstIds } from './editor.ts';
 import { storeFor } from './find-studio.ts';
@@ -19,10 +19,13 @@ import {
   askedParts,
   isStudio,
   refuseFirstSettings,
+  writeFiles,
+  type StudioInMaking,
   type StudioParts,
 } from './init-with.ts';
 import { openFound } from './open.ts';
 import { refuse } from '../reports/show.ts';
+import { tellChange } from '../records/told.ts';
 import { shellQuoted } from '../records/undo.ts';
 import { EXIT, isRefusal, type Refusal, type World } from '../world.ts';
 import { writerIn } from '../records/writer.ts';
@@ -33,15 +36,34 @@ export const init: CommandOf<'init'> = async (asked, world) => {
   if (isRefusal(parts)) return refuse(world, parts);
   const there = resolve(world.folder, asked.argument ?? '');
   await undoEarlier(there, world);
-  if (parts.size === 0 || !isStudio(there)) return makeStudio(parts, asked, world);
-  const refused = refuseFirstSettings(asked.options);
-  return refused ? refuse(world, refused) : addParts(parts, there, world);
+  if (asked.options.as !== 'json') return makeOrAdd(parts, asked, { world, written: [] });
+  // A program is told of it once it is done.
+  const silent: World = { ...world, write: () => undefined };
+  const written: FileToWrite[] = [];
+  const status = await makeOrAdd(parts, asked, { world: silent, written });
+  return written.length === 0 && status !== EXIT.fine
+    ? status
+    : Math.max(status, await tellMade({ asked, world, folder: there }, written));
 };
+
+type Making = Pick<StudioInMaking, 'world' | 'written'>;
+
+function makeOrAdd(
+  parts: StudioParts,
+  asked: AskedOf<'init'>,
+  making: Making,
+): Promise<number> | number {
+  const { world } = making;
+  const folder = resolve(world.folder, asked.argument ?? '');
+  if (parts.size === 0 || !isStudio(folder)) return makeStudio(parts, asked, making);
+  const refused = refuseFirstSettings(asked.options);
+  return refused ? refuse(world, refused) : addParts(parts, { ...making, folder });
+}
 
 async function makeStudio(
   parts: StudioParts,
   asked: AskedOf<'init'>,
-  world: World,
+  { world, written }: Making,
 ): Promise<number> {
   const folder = vacantFolder(asked, world);
   if (typeof folder !== 'string') return refuse(world, folder);
@@ -49,10 +71,11 @@ async function makeStudio(
   if (isRefusal(settings)) return refuse(world, settings);
   const originals = readOriginals();
   if (isRefusal(originals)) return refuse(world, originals);
-  const refused = makeStudioFolder(folder, world.writer.uid);
+  const changes = newStudio(settings, originals);
+  const refused =
+    makeStudioFolder(folder, world.writer.uid) ??
+    (await writeFiles({ root: folder, changes }, { folder, world, written }));
   if (refused) return refuse(world, refused);
-  const applied = await applyPlan(folder, newStudio(settings, originals), writerIn(world));
-  if (isRefusal(applied)) return refuse(world, applied);
   await firstIds(folder, world);
   const place = placeFrom(world, folder);
   world.write(madeText(place, settings), 'change');
@@ -61,7 +84,25 @@ async function makeStudio(
   world.write(nextText(place, repositoryAround(folder) !== undefined), 'words');
   if (parts.size === 0) return status;
   world.write(printed`\n`, 'words');
-  return Math.max(status, await addParts(parts, folder, { ...world, folder }));
+  const inFolder = { folder, world: { ...world, folder }, written };
+  return Math.max(status, await addParts(parts, inFolder));
+}
+
+interface ToldMade {
+  readonly asked: AskedOf<'init'>;
+  readonly world: World;
+  readonly folder: string;
+}
+
+/** Tells a program what was written. */
+async function tellMade(
+  { asked, world, folder }: ToldMade,
+  changes: readonly FileToWrite[],
+): Promise<number> {
+  const opened = await openFound({ folder, asOf: world.today, store: storeFor(folder, world) });
+  if (isRefusal(opened)) return refuse(world, opened);
+  tellChange({ asked, world, opened }, { changes, written: true });
+  return EXIT.fine;
 }
 
 /** Takes away what an earlier run that was cut off has left in the folder. */

@@ -34,7 +34,8 @@ export const GONE_FORM: Form = {
 /** The words for how pieces leave, as the schema has them. */
 export const HOW_GONE = wordsOf(goneSpec(), 'how');
 
-function goneSpec(): RecordSpec {
+/** The fields that a line fills: what a lot's `gone` has, and what ware is known by. */
+export function goneSpec(): RecordSpec {
   const list = FIELDS.pieces.fields['gone'];
   const line = FIELDS.sales.fields['lines'];
   if (list?.type !== 'list' || list.of.type !== 'record') throw new Error('lots have no gone');

@@ -14,7 +14,19 @@ import {
 import type { Refused } from '../../write/parts.ts';
 import type { Amendment } from '../amendment.ts';
 import type { TypedFault } from '../expand.ts';
+import type { Form } from '../form.ts';
 import type { FoundRecord, Lexicon } from '../lexicon.ts';
+
+/** How a change reads; the amount may come before the material too. */
+export const CHANGE_FORM: Form = {
+  kind: 'recipes',
+  field: 'versions',
+  option: 'change',
+  shape: 'MATERIAL AMOUNT or without MATERIAL',
+  about: 'parts of the base, or a percentage on top of it',
+  examples: ['kaolin 12', 'rutile 2.5%', 'without rutile'],
+  grammar: { middle: ['material'], tails: { without: 'material' } },
+};
 
 /** What is said of a new version. */
 export interface RevisionSaid {

@@ -10,11 +10,19 @@ import {
   lesser,
   roundedMoney,
 } from '../../number/money.ts';
-import { digitsOf } from '../booked.ts';
 import type { Span } from '../../number/date.ts';
+import { digitsOf } from '../booked.ts';
 import { nextBusinessDay } from './tax-days.ts';
-import { taxAccount } from './tax-profit.ts';
-import { type EstimatePeriod, type SelfEmployment, type TaxSheet, nextOn } from './tax-sheet.ts';
+import {
+  NOTHING_ASKED,
+  askedInTurn,
+  regularMethod,
+  type Instalment,
+  type RegularInstalment,
+} from './instalments.ts';
+import type { DuePeriod, SelfEmployment } from './tax-law.ts';
+import { profitOnSheet, taxAccount } from './tax-profit.ts';
+import { type TaxSheet, nextOn } from './tax-sheet.ts';
 import type { TaxView } from './tax-view.ts';
 
 /** Tax on a profit: for oneself, and for income where a rate is known. */
@@ -34,45 +42,99 @@ export interface Estimate {
   /** The ordinary day, or the next one that is neither a weekend nor a legal holiday. */
   readonly due: Day;
   readonly factor: Decimal;
-  /** On the profit of the year up to its end. */
-  readonly toDate: TaxOn;
+  /** The profit on the sheet, of the year up to its end. */
+  readonly profit: Money;
   /** On a year's profit at that pace: profit to date × factor. */
   readonly annualised: TaxOn;
+  /** The share of that tax that is asked by the day it is due, as a fraction of 1. */
+  readonly share: Decimal;
+  readonly asked: Instalment;
+  /** Undefined where last year's tax is not known. */
+  readonly regular: RegularInstalment | undefined;
 }
 
 /** What estimates go by, beside the sheet. */
 interface EstimateAsked {
-  readonly period: Span & { readonly year: string };
+  readonly year: string;
   /** One's own rate of income tax, as a fraction of 1. */
   readonly rate?: Decimal | undefined;
 }
 
 /**
- * Estimates for the periods that end in the period asked for and are over; none where the sheet has
- * no figures for the year. Only for a year that starts on 1 January.
+ * Estimates for the periods of a year that are over, in their order; none where the sheet has no figures
+ * for it. Only for a year that starts on 1 January.
+ * - annualized: of the tax on a year's profit at that pace, 22.5, 45, 67.5 and 90 % (IRS Form 2210,
+ *   Schedule AI, lines 2, 3, 23 to 26)
+ * - regular: a quarter of what has to be paid ahead, for each period (Form 2210, part I)
  */
-export function estimatesIn(
+export function estimatesOf(
   view: TaxView,
   sheet: TaxSheet,
-  { period, rate }: EstimateAsked,
+  { year, rate }: EstimateAsked,
 ): Estimate[] {
   const { book } = view;
-  const { selfEmployment, estimates = [] } = sheet;
-  if (!selfEmployment || !hasFiguresFor(sheet, period.year) || !isCalendarYear(book)) return [];
+  const { selfEmployment, estimates } = sheet;
+  if (!selfEmployment || !estimates || !hasFiguresFor(sheet, year) || !isCalendarYear(book))
+    return [];
   const tax = (profit: Money): TaxOn => {
     const self = selfEmploymentTax(profit, selfEmployment, digitsOf(book));
     const incomeTax = rate && incomeTaxAt(rate, { profit, half: self.half });
     return { profit, self, incomeTax, together: add(self.tax, incomeTax ?? NO_MONEY) };
   };
-  return estimates.flatMap((each, index) => {
-    const { from, to, due } = datesOf(each, period.year);
-    if (to < period.from || to > period.to || to > view.asOf) return [];
-    const { netProfit } = taxAccount(view, { from, to });
-    const annualised = tax(fractionOf(netProfit, each.factor));
-    return [
-      { number: index + 1, from, to, due, factor: each.factor, toDate: tax(netProfit), annualised },
-    ];
+  const { periods } = estimates;
+  const over = periods.filter((each) => datesOf(each, year).to <= view.asOf);
+  const reckoned = over.map((period) => {
+    const { from, to, due } = datesOf(period, year);
+    const account = taxAccount({ ...view, sheet }, { from, to });
+    const profit = profitOnSheet(account, sheet, book.studio.categories);
+    const { factor, share } = period;
+    return { from, to, due, factor, share, profit, annualised: tax(fractionOf(profit, factor)) };
   });
+  const asked = askedInTurn(
+    reckoned.map(({ annualised, share }) => fractionOf(annualised.together, share)),
+  );
+  const regular = regularMethod(book, estimates, {
+    year,
+    taxes: reckoned.map(({ annualised }) => annualised.together),
+  });
+  return reckoned.map((each, at) => ({
+    number: at + 1,
+    ...each,
+    asked: asked[at] ?? NOTHING_ASKED,
+    regular: regular?.[at],
+  }));
+}
+
+/** Which estimates a summary shows. */
+interface ShownIn {
+  readonly period: Span & { readonly year: string };
+  readonly sheet: TaxSheet;
+  /** The sheet of the year before, whose last payment is due in this one. */
+  readonly sheetBefore?: TaxSheet | undefined;
+  readonly rate?: Decimal | undefined;
+}
+
+/**
+ * Those for the periods that end in the span, and those whose payment is still to be made on the view's
+ * day, where that is in the span.
+ */
+export function estimatesIn(
+  view: TaxView,
+  { period, sheet, sheetBefore, rate }: ShownIn,
+): Estimate[] {
+  const isNow = view.asOf >= period.from && view.asOf <= period.to;
+  const isOpen = ({ due }: Pick<Estimate, 'due'>): boolean => isNow && due >= view.asOf;
+  const yearBefore = String(Number(period.year) - 1).padStart(4, '0');
+  const last = sheetBefore?.estimates?.periods.at(-1);
+  const before =
+    sheetBefore && last && isOpen(datesOf(last, yearBefore))
+      ? estimatesOf(view, sheetBefore, { year: yearBefore, rate })
+      : [];
+  const own = estimatesOf(view, sheet, { year: period.year, rate });
+  return [
+    ...before.filter(isOpen),
+    ...own.filter((each) => isOpen(each) || (each.to >= period.from && each.to <= period.to)),
+  ];
 }
 
 /** Whether the sheet's rates are of that year; a sheet that names no year is for any. */
@@ -86,10 +148,7 @@ export function isCalendarYear({ studio }: Book): boolean {
 }
 
 /** A period of a year with the day when it is due. */
-export function datesOf(
-  { to, due }: EstimatePeriod,
-  year: string,
-): { from: Day; to: Day; due: Day } {
+export function datesOf({ to, due }: DuePeriod, year: string): { from: Day; to: Day; due: Day } {
   const end = `${year}-${to}`;
   return { from: `${year}-01-01`, to: end, due: nextBusinessDay(nextOn(due, end)) };
 }

@@ -99,7 +99,7 @@ export function sheetLines(
   view: TaxView,
   { period, sheet }: Pick<FiledPeriod, 'period' | 'sheet'>,
 ): ReadonlyMap<string, Money> {
-  const account = taxAccount(view, { from: period.from, to: period.to });
+  const account = taxAccount({ ...view, sheet }, { from: period.from, to: period.to });
   return lineAmounts(sheet, sheetAmounts(account), view.book.studio.categories);
 }
 

@@ -2,9 +2,9 @@
 import type { Book, Spent } from '../../book.ts';
 import { NO_MONEY, addUnder, less, opposite, total, type Money } from '../../number/money.ts';
 import { booked } from '../booked.ts';
-import type { IncomeFact, ItemKind } from '../sales/income-fact.ts';
-import type { Span } from '../../number/date.ts';
+import type { Basis, IncomeFact, ItemKind } from '../sales/income-fact.ts';
 import { spentIn } from './tax-expenses.ts';
+import type { TaxAccount } from './tax-profit.ts';
 import { broughtIn, factsIn, type TaxView } from './tax-view.ts';
 
 /** Ways in which the two bases differ; each amount is accrual less cash. */
@@ -17,6 +17,7 @@ export const BASIS_ITEMS = [
   'advances-used',
   'bills-unpaid',
   'bills-paid',
+  'goods',
 ] as const;
 
 export type BasisItem = (typeof BASIS_ITEMS)[number];
@@ -36,9 +37,13 @@ export interface BasisDifference {
  * - `advances-taken`: deposits and certificates taken less those given back; `advances-used`: those
  *   that sales paid in it used up
  * - `bills-unpaid`: expenses dated in it and not paid in it; `bills-paid`: paid in it, dated outside
- * Cost of goods sold is the same on both bases: it goes by what was bought and what is there.
+ * - `goods`: what the cash basis deducts for goods, less what the accrual basis does
  */
-export function basisDifferences(view: TaxView, period: Span): BasisDifference[] {
+export function basisDifferences(
+  view: TaxView,
+  accounts: Readonly<Record<Basis, TaxAccount>>,
+): BasisDifference[] {
+  const { period } = accounts.cash;
   const cash: TaxView = { ...view, basis: 'cash' };
   const accrual: TaxView = { ...view, basis: 'accrual' };
   const changes = [
@@ -46,6 +51,7 @@ export function basisDifferences(view: TaxView, period: Span): BasisDifference[]
     ...billChanges(view.book, spentIn(cash, period), spentIn(accrual, period)),
   ];
   return BASIS_ITEMS.map((item) => {
+    if (item === 'goods') return goodsDifference(accounts);
     const own = changes.filter((change) => change.item === item && change.amount !== NO_MONEY);
     return {
       item,
@@ -53,6 +59,12 @@ export function basisDifferences(view: TaxView, period: Span): BasisDifference[]
       behind: own.map(({ by }) => by).sort(),
     };
   });
+}
+
+function goodsDifference({ cash, accrual }: Readonly<Record<Basis, TaxAccount>>): BasisDifference {
+  const { cost, paidFor, before, unpaid } = cash.goodsCost;
+  const behind = [...new Set([...paidFor, ...before.behind, ...unpaid.behind])].sort();
+  return { item: 'goods', amount: less(cost, accrual.goodsCost.cost), behind };
 }
 
 interface BasisChange {

@@ -1,12 +1,14 @@
 /** Expenses for tax by category, and the distance driven. */
 import { recordsDated, recordsDuring } from '../../among.ts';
-import type { Spent } from '../../book.ts';
-import { type Span, addDays } from '../../number/date.ts';
+import type { Book, Day, Spent } from '../../book.ts';
+import { inForce } from '../../in-force.ts';
+import { type Span, addDays, yearOf, yearSpan } from '../../number/date.ts';
 import { ZERO, decimal, divide, sum, type Decimal } from '../../number/decimal.ts';
-import { less, roundedMoney, type Money } from '../../number/money.ts';
+import { NO_MONEY, less, roundedMoney, type Money } from '../../number/money.ts';
 import { booked, digitsOf } from '../booked.ts';
 import { isPaidOver } from '../sales/paid.ts';
-import { CATEGORIES, amountOfCategory, type MileageRate, type TaxSheet } from './tax-sheet.ts';
+import type { MileageRate } from './tax-law.ts';
+import { CATEGORIES, amountOfCategory, type TaxSheet } from './tax-sheet.ts';
 import {
   countsIn,
   gathered,
@@ -17,7 +19,10 @@ import {
 } from './tax-view.ts';
 import { byDate } from '../../text-order.ts';
 
-/** Expenses of the period by category, in the order of the categories; purchases of stock are none. */
+/**
+ * Expenses of the period by category, in the order of the categories; purchases of stock are none. Where
+ * the studio takes the rate for its car, that is there instead of what the car cost.
+ */
 export function expenseAmounts(view: TaxView, period: Span): TaxAmount[] {
   const order: readonly string[] = [
     ...CATEGORIES,
@@ -27,13 +32,18 @@ export function expenseAmounts(view: TaxView, period: Span): TaxAmount[] {
     const at = order.indexOf(counts);
     return at < 0 ? order.length : at;
   };
-  const amounts = spentIn(view, period).map((spent) => ({
-    item: `expense.${spent.for}`,
-    counts: amountOfCategory(spent.for),
-    amount: booked(view.book, spent.amount),
-    behind: [spent.id],
-  }));
-  return gathered(amounts).sort((a, b) => rank(a) - rank(b) || (a.item < b.item ? -1 : 1));
+  const driven = drivenByRate(view, period);
+  const amounts = spentIn(view, period)
+    .filter((spent) => !driven || spent.for !== CAR)
+    .map((spent) => ({
+      item: `expense.${spent.for}`,
+      counts: amountOfCategory(spent.for),
+      amount: booked(view.book, spent.amount),
+      behind: [spent.id],
+    }));
+  return gathered([...amounts, ...(driven ?? [])]).sort(
+    (a, b) => rank(a) - rank(b) || (a.item < b.item ? -1 : 1),
+  );
 }
 
 /**
@@ -48,6 +58,33 @@ export function spentIn(view: Billed, period: Span): Spent[] {
       !isPaidOver(view.book, each),
   );
   return spent.sort(byDate);
+}
+
+const CAR = 'car';
+
+/** Whether the car counts by the rate for its distance, by what the settings say on the year's first day. */
+export function isByRate({ studio }: Pick<Book, 'studio'>, yearFrom: Day): boolean {
+  return inForce(studio, yearFrom).car === 'mileage';
+}
+
+/** What the journeys of a period come to by the rate; undefined where the car counts by what it cost. */
+function drivenByRate(view: TaxView, { from, to }: Span): TaxAmount[] | undefined {
+  const { yearStarts } = view.book.studio;
+  const year = yearOf(from, yearStarts);
+  const { from: yearFrom } = yearSpan(year, yearStarts);
+  if (!view.sheet || !isByRate(view.book, yearFrom)) return undefined;
+  const rate = mileageRate(view.sheet, year);
+  if (!rate) return [];
+  const { value, behind } = mileageIn(view, { from, to, yearFrom }, rate);
+  return behind.length === 0
+    ? []
+    : [{ item: 'expense.mileage', counts: CAR, amount: value ?? NO_MONEY, behind }];
+}
+
+/** The sheet's unit and rates for the distance driven in a year; no rates where they are another year's. */
+export function mileageRate({ mileage, years }: TaxSheet, year: string): TaxSheet['mileage'] {
+  if (!mileage || (years?.includes(year) ?? true)) return mileage;
+  return { ...mileage, rates: [] };
 }
 
 /** Exactly 1.609344 km: NIST Handbook 44, appendix C. */
@@ -102,14 +139,18 @@ function mileageValue(
 /** Distance and its value over a stretch of a business year, and from the year's start to its end. */
 export interface Mileage {
   readonly distance: Decimal;
-  readonly value: Money;
+  /** Undefined without a rate. */
+  readonly value: Money | undefined;
   readonly distanceToDate: Decimal;
-  readonly valueToDate: Money;
+  readonly valueToDate: Money | undefined;
   readonly behind: readonly string[];
   readonly behindToDate: readonly string[];
 }
 
-/** The journeys of a period that lies in the year that starts on `yearFrom`; rates run over the year. */
+/**
+ * The journeys of a period that lies in the year that starts on `yearFrom`; rates run over the year.
+ * Without rates the distance has no value.
+ */
 export function mileageIn(
   view: TaxView,
   { from, to, yearFrom }: Span & { readonly yearFrom: string },
@@ -120,11 +161,12 @@ export function mileageIn(
   const toDate = year.distance;
   const before = drivenIn(view, { from: yearFrom, to: addDays(from, -1) }, unit).distance;
   const valued = (distance: Decimal): Money => mileageValue(distance, rates, digitsOf(view.book));
+  const hasRate = rates.length > 0;
   return {
     distance: inPeriod.distance,
-    value: less(valued(toDate), valued(before)),
+    value: hasRate ? less(valued(toDate), valued(before)) : undefined,
     distanceToDate: toDate,
-    valueToDate: valued(toDate),
+    valueToDate: hasRate ? valued(toDate) : undefined,
     behind: inPeriod.behind,
     behindToDate: year.behind,
   };

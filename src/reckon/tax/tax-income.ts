@@ -3,7 +3,7 @@ import { grouped } from '../../grouping.ts';
 import { NO_MONEY, less, opposite, total, type Money } from '../../number/money.ts';
 import type { IncomeFact } from '../sales/income-fact.ts';
 import type { Span } from '../../number/date.ts';
-import { isFiringForOthers } from './taxed.ts';
+import { isFiringForOthers, isOutsideTrade } from './taxed.ts';
 import { INCOME_AMOUNTS } from './tax-sheet.ts';
 import { factsIn, gathered, type TaxAmount, type TaxView } from './tax-view.ts';
 
@@ -56,10 +56,17 @@ function amountOfSales({ book }: TaxView, { kind, item, channel = '' }: IncomeFa
   if (kind === 'missing') return { item: 'missing-pieces', counts: 'other-income' };
   if (kind === 'class') return kindItself('classes');
   if (kind === 'shipping') return kindItself(kind);
-  if (kind === 'other') return kindItself(isFiringForOthers(item) ? 'firing' : 'other-income');
+  if (kind === 'other') return kindInWords(item);
   const isGallery = book.channels.get(channel)?.kind === 'consignment';
   const counts = isGallery ? 'consignment' : 'sales';
   return { item: `${counts}.${channel}`, counts };
+}
+
+/** Receipts in words are the trade's own, unless the words say otherwise. */
+function kindInWords(words: string): TaxKind {
+  if (isFiringForOthers(words)) return kindItself('firing');
+  if (isOutsideTrade(words)) return { item: 'outside-trade', counts: 'other-income' };
+  return { item: 'other-income', counts: 'work' };
 }
 
 /** What a sale uses of an advance is taken off its income: it was counted when it came in. */

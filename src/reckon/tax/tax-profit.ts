@@ -1,11 +1,13 @@
 /** Profit for tax: income, less the cost of goods sold, less expenses; and every amount that a sheet takes. */
 import type { Day } from '../../book.ts';
 import { type Span, addDays } from '../../number/date.ts';
-import { addUnder, less, opposite, total, type Money } from '../../number/money.ts';
+import { NO_MONEY, addUnder, less, opposite, total, type Money } from '../../number/money.ts';
 import { flow } from '../flow.ts';
 import { expenseAmounts } from './tax-expenses.ts';
 import { incomeAmounts, sellingAmounts } from './tax-income.ts';
-import type { Amounts } from './tax-sheet.ts';
+import { goodsCost, isAtPrice, type GoodsCost } from './goods-cost.ts';
+import { keptAtPrice, type KeptWare } from './own-use.ts';
+import { NET_PROFIT, lineAmounts, type Amounts, type TaxSheet } from './tax-sheet.ts';
 import { totalAmount, type TaxAmount, type TaxView } from './tax-view.ts';
 import { type Goods, type MaterialValue, goodsBetween, materialValue } from '../stock/where.ts';
 
@@ -15,31 +17,55 @@ export interface TaxAccount {
   readonly income: readonly TaxAmount[];
   readonly expenses: readonly TaxAmount[];
   readonly goods: Goods;
+  /** What is deducted for goods, on the basis and by the law of the sheet. */
+  readonly goodsCost: GoodsCost;
+  /** Ware for one's own use at its price, where the law of the sheet counts it so. */
+  readonly kept: KeptWare | undefined;
   readonly totalIncome: Money;
   readonly totalExpenses: Money;
   readonly grossProfit: Money;
   readonly netProfit: Money;
 }
 
-/**
- * The account of a period on the view's basis, up to the view's last day. The cost of goods sold goes
- * by stock on both bases.
- */
+/** The account of a period on the view's basis and by the law of its sheet, up to the view's last day. */
 export function taxAccount(view: TaxView, period: Span): TaxAccount {
   const income = incomeAmounts(view, period);
   const expenses = [...expenseAmounts(view, period), ...sellingAmounts(view, period)];
   const valueOn = (day: Day): MaterialValue =>
     materialValue(flow(view.book, day < view.asOf ? day : view.asOf));
   const goods = goodsBetween(valueOn(addDays(period.from, -1)), valueOn(period.to));
+  const deducted = goodsCost(view, period, goods);
+  const counting = { from: period.from, to: period.to < view.asOf ? period.to : view.asOf };
   const totalIncome = totalAmount(income);
   const totalExpenses = totalAmount(expenses);
-  const grossProfit = less(totalIncome, goods.costOfGoodsSold);
-  const netProfit = less(grossProfit, totalExpenses);
-  return { period, income, expenses, goods, totalIncome, totalExpenses, grossProfit, netProfit };
+  const grossProfit = less(totalIncome, deducted.cost);
+  return {
+    period,
+    income,
+    expenses,
+    goods,
+    goodsCost: deducted,
+    kept: isAtPrice(view) ? keptAtPrice(view.book, counting) : undefined,
+    totalIncome,
+    totalExpenses,
+    grossProfit,
+    netProfit: less(grossProfit, totalExpenses),
+  };
+}
+
+/** The profit as the sheet has it: without what may not be deducted, and what is on no line. */
+export function profitOnSheet(
+  account: TaxAccount,
+  sheet: TaxSheet,
+  categories: Readonly<Record<string, string>> | undefined,
+): Money {
+  const lines = lineAmounts(sheet, sheetAmounts(account), categories);
+  return lines.get(NET_PROFIT) ?? NO_MONEY;
 }
 
 /** The amounts by the names that sheets know them by; discounts and returns positive there. */
-export function sheetAmounts({ income, expenses, goods }: TaxAccount): Amounts {
+export function sheetAmounts(account: TaxAccount): Amounts {
+  const { income, expenses } = account;
   const amounts = new Map<string, Money>();
   const count = (name: string, amount: Money): void => {
     addUnder(amounts, name, amount);
@@ -48,9 +74,24 @@ export function sheetAmounts({ income, expenses, goods }: TaxAccount): Amounts {
     count(counts, counts === 'discounts' || counts === 'returns' ? opposite(amount) : amount);
   }
   for (const { counts, amount } of expenses) count(counts, amount);
-  count('opening-stock', total(Object.values(goods.opening)));
-  count('purchases', goods.purchases);
-  count('own-use', goods.ownUse);
-  count('closing-stock', total(Object.values(goods.closing)));
+  for (const [name, amount] of goodsAmounts(account)) count(name, amount);
   return amounts;
+}
+
+/** The amounts of goods that a line may take. */
+function goodsAmounts({ goods, goodsCost: { way, ...cost }, kept }: TaxAccount): [string, Money][] {
+  const { ownUse, purchases } = goods;
+  if (way === 'paid')
+    return [
+      ['purchases', cost.paid],
+      ['own-use', ownUse],
+    ];
+  return [
+    ['opening-stock', total(Object.values(goods.opening))],
+    ['purchases', purchases],
+    kept ? ['own-use-price', kept.amount] : ['own-use', ownUse],
+    ['used-unpaid-before', cost.before.amount],
+    ['used-unpaid', cost.unpaid.amount],
+    ['closing-stock', total(Object.values(goods.closing))],
+  ];
 }

@@ -1,7 +1,25 @@
 /** A tax sheet: which amount of the book belongs on which line of a form, as data. */
 import type { Day } from '../../book.ts';
 import type { Decimal } from '../../number/decimal.ts';
-import { NO_MONEY, add, less, opposite, total, type Money } from '../../number/money.ts';
+import {
+  NO_MONEY,
+  add,
+  fractionOf,
+  less,
+  opposite,
+  total,
+  type Money,
+} from '../../number/money.ts';
+import type {
+  AllowanceLaw,
+  DuePeriod,
+  EstimateLaw,
+  GoodsLaw,
+  IncomeLimit,
+  MileageRate,
+  PayeeLaw,
+  SelfEmployment,
+} from './tax-law.ts';
 
 /** Amounts of income that a line can take; discounts and returns are positive. */
 export const INCOME_AMOUNTS = [
@@ -9,6 +27,7 @@ export const INCOME_AMOUNTS = [
   'consignment',
   'classes',
   'firing',
+  'work',
   'other-income',
   'shipping',
   'advances',
@@ -20,7 +39,18 @@ export const INCOME_AMOUNTS = [
 export const SELLING_AMOUNTS = ['card-fees', 'gallery-commissions'] as const;
 
 /** Amounts of stock and of what was bought for it. */
-export const STOCK_AMOUNTS = ['opening-stock', 'purchases', 'own-use', 'closing-stock'] as const;
+export const STOCK_AMOUNTS = [
+  'opening-stock',
+  'purchases',
+  'own-use',
+  'own-use-price',
+  'used-unpaid-before',
+  'used-unpaid',
+  'closing-stock',
+] as const;
+
+/** What an amount is on the line of, where no line of a sheet takes it itself. */
+const ELSE_ON: Readonly<Record<string, string>> = { work: 'other-income' };
 
 const OWN_AMOUNTS: ReadonlySet<string> = new Set([
   ...INCOME_AMOUNTS,
@@ -83,6 +113,8 @@ export interface TaxLine {
   /** Other lines of the sheet. */
   readonly adds: readonly string[];
   readonly less: readonly string[];
+  /** The part of what it takes that may be deducted, as a fraction of 1; all of it when left out. */
+  readonly share?: Decimal;
   /** The part of the form that it is in. */
   readonly part?: string;
   /** Whether the form prints it in bold. */
@@ -93,74 +125,38 @@ export interface TaxLine {
   readonly itemizes?: string;
 }
 
-/** Money for each mile or kilometre up to a distance in a year; the last rate has no end. */
-export interface MileageRate {
-  readonly upTo?: Decimal;
-  readonly rate: Decimal;
-}
-
-/** Figures of the self-employment tax of a year. */
-export interface SelfEmployment {
-  /** The part of the profit that is taxed, and the two rates, as fractions of 1. */
-  readonly share: Decimal;
-  readonly socialSecurity: Decimal;
-  readonly medicare: Decimal;
-  /** The most that social security is taken of. */
-  readonly wageBase: Decimal;
-  /** Nothing is owed on less. */
-  readonly least: Decimal;
-  /** Numbers of the lines of its own form, by what is on them. */
-  readonly lines?: SelfEmploymentLines;
-}
-
-/** What the form on self-employment tax asks, in its order. */
-export const SELF_EMPLOYMENT_LINES = [
-  'profit',
-  'earnings',
-  'wage-base',
-  'wages',
-  'social-security',
-  'medicare',
-  'tax',
-  'half',
-] as const;
-
-type SelfEmploymentLines = Readonly<Record<(typeof SELF_EMPLOYMENT_LINES)[number], string>>;
-
-/** A stretch of the year, from its start to a day, when something is due for it. */
-export interface DuePeriod {
-  /** `MM-DD`. */
-  readonly to: string;
-  /** `MM-DD`, the next one after `to`. */
-  readonly due: string;
-}
-
-/** A period of estimated tax; profit to its end × factor is a year's. */
-export interface EstimatePeriod extends DuePeriod {
-  readonly factor: Decimal;
-}
-
 /** A whole sheet. Built-in ones have an id; the studio's own ones are called by their file. */
 export interface TaxSheet {
   readonly id: string;
   readonly title: string;
   readonly source: string;
+  /** Why its lines and figures are not to be relied on yet. */
+  readonly unverified?: string;
   readonly cautions: readonly string[];
   /** What the program doesn't do, as questions to ask of whoever files. */
   readonly asks?: readonly string[];
   readonly currency?: string;
   /** Business years that it is for; any when left out. */
   readonly years?: readonly string[];
-  readonly yearStarts?: string;
+  /** First days of the business years that it is for, the usual one first; any when left out. */
+  readonly yearStarts?: readonly string[];
   readonly lines: readonly TaxLine[];
+  readonly goods?: GoodsLaw;
   readonly mileage?: {
     readonly unit: 'mi' | 'km';
     readonly rates: readonly MileageRate[];
     readonly source: string;
   };
+  readonly payees?: PayeeLaw;
   readonly selfEmployment?: SelfEmployment;
-  readonly estimates?: readonly EstimatePeriod[];
-  readonly updates?: readonly DuePeriod[];
+  readonly estimates?: EstimateLaw;
+  readonly allowance?: AllowanceLaw;
+  readonly limit?: IncomeLimit;
+  readonly updates?: {
+    readonly periods: readonly DuePeriod[];
+    /** What an update says, line by line. */
+    readonly lines: readonly TaxLine[];
+  };
 }
 
 /** The line whose amount must be the profit; every sheet has it. */
@@ -178,7 +174,7 @@ export function lineFor(
   const own = Object.hasOwn(categories, amount) ? categories[amount] : undefined;
   const takes = (name: string): TaxLine | undefined =>
     sheet.lines.find((line) => line.takes.includes(name) || line.takesOff.includes(name));
-  if (own === undefined) return takes(amount);
+  if (own === undefined) return takes(amount) ?? takes(ELSE_ON[amount] ?? '');
   return takes(own) ?? sheet.lines.find(({ number }) => number === own);
 }
 
@@ -231,9 +227,14 @@ function lineAmount(key: string, filling: Filling): Money {
   const line = sheet.lines.find((each) => each.key === key);
   const all = (keys: readonly string[] = []): Money =>
     total(keys.map((each) => lineAmount(each, filling)));
-  const amount = less(add(taken.get(key) ?? NO_MONEY, all(line?.adds)), all(line?.less));
+  const own = shareOf(line, taken.get(key) ?? NO_MONEY);
+  const amount = less(add(own, all(line?.adds)), all(line?.less));
   done.set(key, amount);
   return amount;
+}
+
+function shareOf(line: TaxLine | undefined, amount: Money): Money {
+  return line?.share ? fractionOf(amount, line.share) : amount;
 }
 
 /** The first day with that `MM-DD` on or after another day. */

@@ -7,6 +7,7 @@ import { type Basis, type IncomeFact, marginOf } from '../sales/income-fact.ts';
 import type { Span } from '../../number/date.ts';
 import { paidOn } from '../sales/paid.ts';
 import type { Flows } from '../flows.ts';
+import type { TaxSheet } from './tax-sheet.ts';
 
 /** A book on one basis. */
 export interface TaxView {
@@ -16,6 +17,8 @@ export interface TaxView {
   readonly asOf: Day;
   /** The book run through to that day. */
   readonly flows: Flows;
+  /** The sheet whose law holds; without one goods go by stock, and cars by what they cost. */
+  readonly sheet?: TaxSheet | undefined;
 }
 
 /** A book as it is for tax on a basis: the studio's own when none is given. */
@@ -24,7 +27,7 @@ export function taxView(book: Book, flows: Flows, basis = book.studio.basis ?? '
 }
 
 /** What decides when a bill counts. */
-export type Billed = Pick<TaxView, 'book' | 'basis' | 'asOf'>;
+export type Billed = Pick<TaxView, 'book' | 'basis' | 'asOf' | 'sheet'>;
 
 /** An amount of the summary. */
 export interface TaxAmount {

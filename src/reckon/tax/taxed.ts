@@ -57,6 +57,18 @@ export function isFiringForOthers(words: string): boolean {
   return FIRING_WORDS.test(words);
 }
 
+/**
+ * Receipts that don't come from selling or from work: interest, grants, prizes, insurance, refunds, scrap,
+ * a bad debt that was paid after all (IRS Schedule C instructions, line 6, from memory).
+ */
+const OUTSIDE_TRADE =
+  /\b(?:interest|grants?|prizes?|awards?|insurance|refunds?|rebates?|scrap|bad debts?)\b/i;
+
+/** Whether other income, in words, is not a receipt of the trade itself. */
+export function isOutsideTrade(words: string): boolean {
+  return OUTSIDE_TRADE.test(words);
+}
+
 /** What a line is, as places tell apart what they tax. */
 export function taxedKindOf({ product, class: taught, for: words = '' }: SaleLine): TaxedKind {
   if (product !== undefined) return 'ware';

@@ -9,6 +9,9 @@ export const GAP = 2;
 /** Columns go below their rows before a text column gets narrower than this. */
 const COMFORTABLE = 24;
 
+/** The same of a column that names what the row is of. */
+const COMFORTABLE_NAME = 34;
+
 /** Text and ids narrower than this are no longer readable. */
 const LEAST = { text: 8, id: 12 } as const;
 
@@ -56,7 +59,9 @@ function measure(shown: ShownColumn): MeasuredColumn {
   const body = Math.max(widest(shown.cells), displayWidth(shown.total));
   const flexible = shown.column.type === 'text' || shown.column.type === 'id';
   const whole = Math.max(body, narrowHead(shown.head));
-  const width = flexible ? Math.min(whole, COMFORTABLE) : whole;
+  const width = flexible
+    ? Math.min(whole, shown.column.isName ? COMFORTABLE_NAME : COMFORTABLE)
+    : whole;
   return { shown, body, head: displayWidth(shown.head), flexible, width };
 }
 

@@ -4,7 +4,7 @@ import { bar } from './bars.ts';
 import { visible } from '../escape.ts';
 import { linesBelow } from './below.ts';
 import { GAP, fit, type Fitted, type FittedColumn } from './fit.ts';
-import { gridOf, padded, type Grid, type GridColumn, type GridParts } from './grid.ts';
+import { gridOf, padded, type Grid, type GridColumn } from './grid.ts';
 import { paints, type Paint, type Paints } from '../paint.ts';
 import {
   type Headings,
@@ -72,16 +72,53 @@ async function bodyOf(
   { width, colour, terminal = false }: TextOptions,
 ): Promise<string> {
   const { table, headings } = forReading(whole);
-  const columns = shownTable(table, visible).filter(saysSomething);
+  const columns = columnsOf(table);
   if (table.rows.length === 0 || columns.length === 0) return NOTHING_TO_SHOW;
-  const fitted = fit(columns, width, table.sums);
+  const fitted = linesFitting(table, columns, width);
   const parts = {
     totals: table.totals !== undefined,
     headings: wrappedHeadings(headings, width),
-    ...linesOf(table, fitted, width),
+    below: fitted.linesBelow,
   };
   const grid = gridOf(withBars(table, fitted), parts, paints(colour));
   return laidOut(grid, terminal);
+}
+
+function columnsOf(table: Table): ShownColumn[] {
+  return shownTable(table, visible).filter(saysSomething);
+}
+
+/** What is side by side on a line, and the lines below each row. */
+interface FittedLines extends Fitted {
+  readonly linesBelow: LinesBelow;
+}
+
+type LinesBelow = (row: number | 'total') => readonly string[];
+
+/** The columns; where a row of them is taller than two lines, the narrow ones where there are any. */
+function linesFitting(table: Table, columns: readonly ShownColumn[], width: number): FittedLines {
+  const lines = fittedLines(table, columns, width);
+  const { narrow, rows } = table;
+  const isTall = (row: number | 'total'): boolean =>
+    heightOf(lines, row) + lines.linesBelow(row).length > 2;
+  if (!narrow || !(isTall('total') || rows.some((_, row) => isTall(row)))) return lines;
+  const folded = { ...table, ...narrow };
+  return fittedLines(folded, columnsOf(folded), width);
+}
+
+function fittedLines(table: Table, columns: readonly ShownColumn[], width: number): FittedLines {
+  const fitted = fit(columns, width, table.sums);
+  return { ...fitted, linesBelow: linesOf(table, fitted, width) };
+}
+
+/** How many lines a row takes side by side. */
+function heightOf({ columns }: Fitted, row: number | 'total'): number {
+  return Math.max(
+    ...columns.map(({ shown, width, tight }) => {
+      const text = (row === 'total' ? shown.total : shown.cells[row]) ?? '';
+      return tight ? wrap(text, { width }).length : 1;
+    }),
+  );
 }
 
 /** Whether a column has anything in it, or is the first. */
@@ -89,17 +126,11 @@ function saysSomething({ cells, total }: ShownColumn, at: number): boolean {
   return at === 0 || total !== '' || cells.some((text) => text !== '');
 }
 
-function linesOf(
-  { sums = [] }: Table,
-  { below: columns }: Fitted,
-  width: number,
-): Pick<GridParts, 'below'> {
-  if (columns.length === 0) return {};
+function linesOf({ sums = [] }: Table, { below: columns }: Fitted, width: number): LinesBelow {
   const said = { columns, sums, width };
-  return {
-    below: (row) =>
-      linesBelow(said, ({ cells, total }) => (row === 'total' ? total : (cells[row] ?? ''))),
-  };
+  if (columns.length === 0) return () => [];
+  return (row) =>
+    linesBelow(said, ({ cells, total }) => (row === 'total' ? total : (cells[row] ?? '')));
 }
 
 function wrappedHeadings(headings: Headings, width: number): ReadonlyMap<number, string[]> {

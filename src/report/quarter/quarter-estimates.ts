@@ -1,9 +1,10 @@
 /** Parts of the tax summary on when what is due, and on what of the period is closed. */
 import type { Day } from '../../book.ts';
 import { counted } from '../../in-words.ts';
-import { ONE, type Decimal } from '../../number/decimal.ts';
-import type { Money } from '../../number/money.ts';
+import type { Decimal } from '../../number/decimal.ts';
+import { less, type Money } from '../../number/money.ts';
 import type { Estimate } from '../../reckon/tax/estimated-tax.ts';
+import type { Instalment } from '../../reckon/tax/instalments.ts';
 import type { TaxPeriod } from '../../reckon/tax/tax-period.ts';
 import { nextOn, type TaxSheet } from '../../reckon/tax/tax-sheet.ts';
 import type { FromRows, QuarterPart, QuarterRow } from './quarter-rows.ts';
@@ -27,7 +28,10 @@ export function estimateParts(estimates: readonly Estimate[], by: EstimateBy): Q
   return estimates.map((estimate) => {
     const { from, to, due } = estimate;
     const part = `Estimated tax on ${from} to ${to}, due ${due}`;
-    return { part, rows: [...toDateRows(estimate, by), ...yearRows(estimate, by)] };
+    return {
+      part,
+      rows: [...taxRows(estimate, by), ...annualisedRows(estimate), ...regularRows(estimate)],
+    };
   });
 }
 
@@ -38,19 +42,25 @@ type EstimateRow = (
   figure: { readonly amount: Money; readonly from: FromRows },
 ) => QuarterRow;
 
-function toDateRows(estimate: Estimate, { rate, sheet }: EstimateBy): QuarterRow[] {
-  const { to, toDate } = estimate;
-  const { profit, self, incomeTax, together } = toDate;
+/** How the tax on a year's profit at the pace of the period comes about. */
+function taxRows(estimate: Estimate, { rate, sheet }: EstimateBy): QuarterRow[] {
+  const { to, profit, factor, annualised } = estimate;
+  const { self, incomeTax, together } = annualised;
   const item = estimateItem(estimate);
   const row = rowsIn(estimate);
   const rates = ratesOf(sheet);
   const taxed = (words: string): FromRows => ({ of: [item('earnings')], words });
   const dues = ['self-employment', ...(incomeTax === undefined ? [] : ['income-tax'])].map(item);
+  const times = `× ${factor.toString()}`;
   return [
     row('profit', 'Net profit to that day', { amount: profit, from: profitTo(to) }),
+    row('annualised', `Annualized profit (${times})`, {
+      amount: annualised.profit,
+      from: { of: [item('profit')], words: times },
+    }),
     row('earnings', 'Net earnings from self-employment', {
       amount: self.earnings,
-      from: { of: [item('profit')], words: rates.share },
+      from: { of: [item('annualised')], words: rates.share },
     }),
     row('social-security', 'Social security', {
       amount: self.socialSecurity,
@@ -69,13 +79,71 @@ function toDateRows(estimate: Estimate, { rate, sheet }: EstimateBy): QuarterRow
       ? [
           row('income-tax', `Income tax at ${shareInWords(rate)} on the rest`, {
             amount: incomeTax,
-            from: { of: [item('profit'), item('half')], words: 'at your own rate' },
+            from: { of: [item('annualised'), item('half')], words: 'at your own rate' },
           }),
         ]
       : []),
-    row('set-aside', 'Set aside by the due date', {
-      amount: together,
-      from: { plus: dues },
+    row('tax', 'Tax on the annualized profit', { amount: together, from: { plus: dues } }),
+  ];
+}
+
+/** What the annualized method asks for by the due date. */
+function annualisedRows(estimate: Estimate): QuarterRow[] {
+  const { share, asked } = estimate;
+  const item = estimateItem(estimate);
+  const words = `${shareInWords(share)} of it, and never less than was asked before`;
+  return instalmentRows(estimate, asked, {
+    key: '',
+    lead: 'Annualized method',
+    from: { of: [item('tax')], words },
+  });
+}
+
+/** What the regular method asks for; nothing where last year's tax is not known. */
+function regularRows(estimate: Estimate): QuarterRow[] {
+  const { number, regular } = estimate;
+  if (!regular) return [];
+  const { whole, lastYear, share, isOfThisYear } = regular;
+  const item = estimateItem(estimate);
+  const year = isOfThisYear ? 'this year' : lastYear.year;
+  const words = isOfThisYear
+    ? shareInWords(share)
+    : `${shareInWords(share)}, tax-years in studio.yaml`;
+  return [
+    rowsIn(estimate)(
+      'regular-year',
+      `Regular method: ${shareInWords(share)} of the tax of ${year}`,
+      {
+        amount: whole,
+        from: isOfThisYear ? { of: [item('tax')], words } : { words },
+      },
+    ),
+    ...instalmentRows(estimate, regular, {
+      key: 'regular-',
+      lead: 'Regular method',
+      from: { of: [item('regular-year')], words: `${number} of 4 equal parts` },
+    }),
+  ];
+}
+
+/** What to have set aside by the due date, and what of it is this payment. */
+function instalmentRows(
+  estimate: Estimate,
+  { inAll, before }: Instalment,
+  { key, lead, from }: { readonly key: string; readonly lead: string; readonly from: FromRows },
+): QuarterRow[] {
+  const row = rowsIn(estimate);
+  const item = estimateItem(estimate);
+  const [all, earlier] = [`${key}set-aside`, `${key}before`];
+  return [
+    row(all, `${lead}: set aside by the due date`, { amount: inAll, from }),
+    row(earlier, `${lead}: of that, due earlier this year`, {
+      amount: before,
+      from: { words: 'by the earlier periods' },
+    }),
+    row(`${key}payment`, `${lead}: this payment`, {
+      amount: less(inAll, before),
+      from: { plus: [item(all)], less: [item(earlier)] },
     }),
   ];
 }
@@ -91,7 +159,7 @@ function rowsIn(estimate: Estimate): EstimateRow {
 
 function profitTo(to: Day): FromRows {
   const words = `of its records, those that count by ${to}; stock as it was that day`;
-  return { of: ['net-profit'], words };
+  return { of: ['line.net-profit'], words };
 }
 
 /** The sheet's figures of the self-employment tax, as its rows go by them. */
@@ -109,39 +177,9 @@ function ratesOf({
   };
 }
 
-/** The last period is the whole year, of which the rows above say all. */
-function yearRows(estimate: Estimate, { rate, sheet }: EstimateBy): QuarterRow[] {
-  const { factor, annualised } = estimate;
-  const { profit, self, incomeTax } = annualised;
-  const item = estimateItem(estimate);
-  const row = rowsIn(estimate);
-  const pace = `times ${factor.toString()}`;
-  const year = row('annualised', `Annualised profit (× ${factor.toString()})`, {
-    amount: profit,
-    from: { of: [item('profit')], words: pace },
-  });
-  if (factor.eq(ONE)) return [year];
-  const selfTax = 'annualised-self-employment';
-  return [
-    year,
-    row(selfTax, 'Self-employment tax on that', {
-      amount: self.tax,
-      from: { of: [item('annualised')], words: `by the figures of the sheet ${sheet.id}` },
-    }),
-    ...(rate && incomeTax !== undefined
-      ? [
-          row('annualised-income-tax', `Income tax at ${shareInWords(rate)} on that`, {
-            amount: incomeTax,
-            from: { of: [item('annualised'), item(selfTax)], words: 'at your own rate' },
-          }),
-        ]
-      : []),
-  ];
-}
-
 /** When a cumulative update to the end of the period is due, where the sheet says. */
-export function updateDue({ updates = [] }: TaxSheet, { to }: TaxPeriod): Day | undefined {
-  const update = updates.find((each) => to.endsWith(each.to));
+export function updateDue({ updates }: TaxSheet, { to }: TaxPeriod): Day | undefined {
+  const update = updates?.periods.find((each) => to.endsWith(each.to));
   return update && nextOn(update.due, to);
 }
 

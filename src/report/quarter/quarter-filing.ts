@@ -10,13 +10,12 @@ import {
 } from '../../reckon/tax/estimated-tax.ts';
 import { spentIn } from '../../reckon/tax/tax-expenses.ts';
 import { sheetAmounts } from '../../reckon/tax/tax-profit.ts';
+import { SELF_EMPLOYMENT_LINES, type SelfEmployment } from '../../reckon/tax/tax-law.ts';
 import {
   NET_PROFIT,
-  SELF_EMPLOYMENT_LINES,
   amountOfCategory,
   lineAmounts,
   lineFor,
-  type SelfEmployment,
   type TaxSheet,
 } from '../../reckon/tax/tax-sheet.ts';
 import type { TaxView } from '../../reckon/tax/tax-view.ts';

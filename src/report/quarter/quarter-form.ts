@@ -1,6 +1,7 @@
 /** The form part by part: every line with its number, what it says in place of an amount, and what is on no line. */
 import type { Book } from '../../book.ts';
 import { grouped } from '../../grouping.ts';
+import { ONE } from '../../number/decimal.ts';
 import { NO_MONEY, less as lessOf, type Money } from '../../number/money.ts';
 import type { Mileage } from '../../reckon/tax/tax-expenses.ts';
 import { sheetAmounts } from '../../reckon/tax/tax-profit.ts';
@@ -15,8 +16,10 @@ import {
   type TaxSheet,
 } from '../../reckon/tax/tax-sheet.ts';
 import type { TaxAmount } from '../../reckon/tax/tax-view.ts';
-import { amountName, distanceInWords } from './tax-words.ts';
-import type { Accounts, FromRows, QuarterPart, QuarterRow } from './quarter-rows.ts';
+import { amountName, distanceInWords, shareInWords } from './tax-words.ts';
+import { amountText } from '../day/day-words.ts';
+import { digitsOf } from '../../reckon/booked.ts';
+import type { Accounts, FromRows, LineFigures, QuarterPart, QuarterRow } from './quarter-rows.ts';
 
 /** What the form is filled in from. */
 interface FormOf {
@@ -46,7 +49,12 @@ export function formParts(accounts: Accounts, form: FormOf): QuarterPart[] {
     lineAmounts(sheet, of, book.studio.categories);
   const filled = { ...form, accounts, lines: [linesOf(amounts[0]), linesOf(amounts[1])] as const };
   const parts = grouped(sheet.lines, ({ part = sheet.title }) => part);
-  const lacking = amounts.flatMap((each) => unplaced(sheet, each, book.studio.categories));
+  const lacking = [
+    ...amounts.flatMap((each) => unplaced(sheet, each, book.studio.categories)),
+    ...sheet.lines.flatMap((line) =>
+      shareOn(line, filled).length === 0 ? [] : [`the rest of ${line.takes.join(', ')}`],
+    ),
+  ];
   return [
     ...[...parts].map(([part, lines]) => ({
       part,
@@ -70,13 +78,42 @@ function rowsOf(line: TaxLine, filled: Filled): QuarterRow[] {
     ...(listed ? listedOn(listed, line, filled) : []),
     {
       ...row,
-      name: title,
+      name: [title, ...shareOn(line, filled)].join(': '),
       amount: lines[0].get(key) ?? NO_MONEY,
       toDate: lines[1].get(key) ?? NO_MONEY,
       ...(isForm ? { isStrong: isBold ?? false } : {}),
       from: fromRows(line, amountsOn(line, filled)),
     },
   ];
+}
+
+/** What each line of the sheet comes to. */
+export function lineFigures(
+  accounts: Accounts,
+  { studio }: Pick<Book, 'studio'>,
+  sheet: TaxSheet,
+): LineFigures[] {
+  const [period, year] = accounts.map((account) =>
+    lineAmounts(sheet, sheetAmounts(account), studio.categories),
+  );
+  return sheet.lines.map(({ key, number }) => ({
+    key,
+    number,
+    amount: period?.get(key) ?? NO_MONEY,
+    toDate: year?.get(key) ?? NO_MONEY,
+  }));
+}
+
+/** `50% of 123.45`, and of what to date where that is another amount; nothing for a line that takes all. */
+function shareOn(line: TaxLine, { accounts, book, sheet }: Filled): string[] {
+  if (!line.share) return [];
+  const lines = [{ ...line, share: ONE, adds: [], less: [] }];
+  const [taken] = lineFigures(accounts, book, { ...sheet, lines });
+  const [now = '', toDate = ''] = [taken?.amount, taken?.toDate].map((amount = NO_MONEY) =>
+    amountText(amount, digitsOf(book)),
+  );
+  if (taken?.toDate === NO_MONEY) return [];
+  return [`${shareInWords(line.share)} of ${now}${now === toDate ? '' : `, of ${toDate} to date`}`];
 }
 
 /** Each amount of a line by itself, as the form wants it above another one. */
@@ -128,6 +165,9 @@ const STOCK_ROWS: Readonly<Record<(typeof STOCK_AMOUNTS)[number], string>> = {
   'opening-stock': 'opening',
   purchases: 'purchases',
   'own-use': 'own-use',
+  'own-use-price': 'own-use-price',
+  'used-unpaid-before': 'used-unpaid-before',
+  'used-unpaid': 'used-unpaid',
   'closing-stock': 'closing',
 };
 

@@ -1,7 +1,7 @@
 /** The part of the tax summary on what the ware cost: stock, purchases, and where they went. */
 import type { Book, Day } from '../../book.ts';
 import { type Span, addDays } from '../../number/date.ts';
-import { total, type Money } from '../../number/money.ts';
+import { NO_MONEY, add, total, type Money } from '../../number/money.ts';
 import { once } from '../../once.ts';
 import { flow } from '../../reckon/flow.ts';
 import {
@@ -14,6 +14,7 @@ import type { TaxAccount } from '../../reckon/tax/tax-profit.ts';
 import { CONSUMED, STANDING, type Standing } from '../../reckon/stock/where.ts';
 import { LEAVING_WORDS, STANDING_WORDS } from '../goods-words.ts';
 import {
+  isByStock,
   type Accounts,
   type LineOf,
   type QuarterPart,
@@ -42,7 +43,7 @@ type RowOf = (
   },
 ) => QuarterRow;
 
-/** Stock at the start and the end by kind, what was bought between, and where it went. */
+/** The cost of goods: by stock, or as the basis and the sheet have it. */
 export function goodsPart(from: GoodsBook, accounts: Accounts, lineOf: LineOf): QuarterPart {
   const [inPeriod, inYear] = accounts.map(({ period }) =>
     once(() => recordsBehindGoods(from, period)),
@@ -58,7 +59,29 @@ export function goodsPart(from: GoodsBook, accounts: Accounts, lineOf: LineOf): 
       behindToDate: () => idsIn(inYear?.()),
     };
   };
-  const rows = [
+  const rows = { row, accounts, lineOf };
+  const { way } = accounts[0].goodsCost;
+  if (way === 'paid')
+    return {
+      part: 'Cost of goods: materials paid for, your own labour not included',
+      rows: paidRows(rows),
+    };
+  return {
+    part: 'Cost of goods sold: materials only, your own labour not included',
+    rows: [...byStockRows(rows), ...(isByStock(accounts) ? [] : unpaidRows(rows))],
+  };
+}
+
+interface GoodsRows {
+  readonly row: RowOf;
+  readonly accounts: Accounts;
+  readonly lineOf: LineOf;
+}
+
+/** Stock at the start and the end by kind, what was bought between, and where it went. */
+function byStockRows({ row, accounts, lineOf }: GoodsRows): QuarterRow[] {
+  const isAtPrice = accounts[0].kept !== undefined;
+  return [
     ...stockRows(row, 'opening', 'At the start:'),
     stockTotal(row, { when: 'opening', name: 'Stock at the start', lineOf }),
     {
@@ -68,20 +91,17 @@ export function goodsPart(from: GoodsBook, accounts: Accounts, lineOf: LineOf): 
       }),
       sheetLine: lineOf('purchases'),
     },
-    {
-      ...row('own-use', 'Less ware for personal use', {
-        of: ({ goods }) => goods.ownUse,
-        ids: ({ ownUse }) => ownUse,
-      }),
-      sheetLine: lineOf('own-use'),
-    },
+    ...(isAtPrice ? [] : [ownUseRow(row, lineOf)]),
     ...stockRows(row, 'closing', 'At the end:'),
     stockTotal(row, { when: 'closing', name: 'Less stock at the end', lineOf }),
     {
       ...row('cost-of-goods-sold', 'Cost of goods sold', {
-        of: ({ goods }) => goods.costOfGoodsSold,
+        of: ({ goods, kept }) => add(goods.costOfGoodsSold, kept ? goods.ownUse : NO_MONEY),
       }),
-      from: { plus: ['opening', 'purchases'], less: ['own-use', 'closing'] },
+      from: {
+        plus: ['opening', 'purchases'],
+        less: [...(isAtPrice ? [] : ['own-use']), 'closing'],
+      },
     },
     ...CONSUMED.map((way) =>
       row(`consumed.${slug(LEAVING_WORDS[way])}`, `Of that, ${LEAVING_WORDS[way]}`, {
@@ -89,8 +109,62 @@ export function goodsPart(from: GoodsBook, accounts: Accounts, lineOf: LineOf): 
         ids: ({ consumed }) => consumed[way],
       }),
     ),
+    ...(isAtPrice
+      ? [
+          row('consumed.kept', 'Of that, kept for personal use', {
+            of: ({ goods }) => goods.ownUse,
+            ids: ({ ownUse }) => ownUse,
+          }),
+        ]
+      : []),
   ];
-  return { part: 'Cost of goods sold: materials only, your own labour not included', rows };
+}
+
+function ownUseRow(row: RowOf, lineOf: LineOf): QuarterRow {
+  const figure = {
+    of: ({ goods }: TaxAccount) => goods.ownUse,
+    ids: ({ ownUse }: GoodsBehind) => ownUse,
+  };
+  const name = 'Less ware for personal use';
+  return { ...row('own-use', name, figure), sheetLine: lineOf('own-use') };
+}
+
+/** What was paid for goods, whatever of them is still there. */
+function paidRows({ row, accounts, lineOf }: GoodsRows): QuarterRow[] {
+  const [period, year] = accounts;
+  return [
+    {
+      ...row('purchases', 'Materials paid for', { of: ({ goodsCost }) => goodsCost.paid }),
+      sheetLine: lineOf('purchases'),
+      behind: period.goodsCost.paidFor,
+      behindToDate: year.goodsCost.paidFor,
+    },
+    ownUseRow(row, lineOf),
+    {
+      ...row('cost-of-goods', 'Cost of goods', { of: ({ goodsCost }) => goodsCost.cost }),
+      from: { plus: ['purchases'], less: ['own-use'] },
+    },
+  ];
+}
+
+/** From what was used to what was used and paid for. */
+function unpaidRows({ row, accounts, lineOf }: GoodsRows): QuarterRow[] {
+  const unpaid = (when: 'before' | 'unpaid', item: string, name: string): QuarterRow => ({
+    ...row(item, name, { of: ({ goodsCost }) => goodsCost[when].amount }),
+    sheetLine: lineOf(item),
+    behind: accounts[0].goodsCost[when].behind,
+    behindToDate: accounts[1].goodsCost[when].behind,
+  });
+  return [
+    unpaid('before', 'used-unpaid-before', 'Plus materials used before, unpaid at the start'),
+    unpaid('unpaid', 'used-unpaid', 'Less materials used, unpaid at the end'),
+    {
+      ...row('cost-of-goods', 'Cost of goods sold, used and paid for', {
+        of: ({ goodsCost }) => goodsCost.cost,
+      }),
+      from: { plus: ['cost-of-goods-sold', 'used-unpaid-before'], less: ['used-unpaid'] },
+    },
+  ];
 }
 
 function recordsBehindGoods({ book, asOf }: GoodsBook, period: Span): GoodsBehind {

@@ -10,6 +10,9 @@ import type { TaxPeriod } from '../../reckon/tax/tax-period.ts';
 import type { TaxSheet } from '../../reckon/tax/tax-sheet.ts';
 import type { TaxView } from '../../reckon/tax/tax-view.ts';
 import { amountText } from '../day/day-words.ts';
+import { isByRate } from '../../reckon/tax/tax-expenses.ts';
+import type { GoodsOnCash } from '../../reckon/tax/tax-law.ts';
+import type { Book } from '../../book.ts';
 import { updateDue } from './quarter-estimates.ts';
 import type { Basis } from '../../reckon/sales/income-fact.ts';
 import { type FiledPeriod, movedLines } from '../../reckon/tax/filed.ts';
@@ -31,8 +34,9 @@ export function quarterNotes(view: TaxView, asked: NotesAsked): string[] {
   return sentences(
     'A summary for a tax preparer, not advice: local rules and licensed advice decide what counts, and where.',
     view.asOf < period.to && `The period is not over: these figures go up to ${view.asOf}.`,
+    sheet.unverified !== undefined && `Not verified: ${sheet.unverified}.`,
     view.basis === 'cash'
-      ? 'Cash basis: sales and expenses count on the day they were paid. Stock and purchases go by their dates on either basis.'
+      ? `Cash basis: sales and expenses count on the day they were paid. ${goodsWords(sheet)}`
       : 'Accrual basis: sales and expenses count on their dates, classes as they are given.',
     ...startNotes(view, period),
     view.book.studio.salesTax === 'none' &&
@@ -40,9 +44,21 @@ export function quarterNotes(view: TaxView, asked: NotesAsked): string[] {
     sheetWords,
     ...sheetNotes(view, asked),
     ...sheet.cautions,
-    ...drivingNotes(sheet),
+    ...drivingNotes(view.book, asked),
     ...estimateNotes(view, asked),
   );
+}
+
+const GOODS_WORDS: Readonly<Record<GoodsOnCash, string>> = {
+  paid: 'Goods are an expense when they are paid for, without stock at the start or the end.',
+  'used-and-paid':
+    'Materials are deducted when they are used or sold, and not before they are paid for; which of them was used unpaid goes by first bought, first used.',
+};
+
+function goodsWords({ goods }: TaxSheet): string {
+  return goods?.cash
+    ? GOODS_WORDS[goods.cash]
+    : 'Stock and purchases go by their dates on either basis.';
 }
 
 /** Of days before the book starts nobody knows the cost of goods. */
@@ -71,8 +87,8 @@ function sheetNotes({ book }: TaxView, { period, sheet }: NotesAsked): string[] 
       sheet.currency !== currency &&
       `The sheet is in ${sheet.currency}, and the book in ${currency}.`,
     sheet.yearStarts !== undefined &&
-      sheet.yearStarts !== yearStarts &&
-      `The sheet's year starts on ${sheet.yearStarts}, and the studio's on ${yearStarts}.`,
+      !sheet.yearStarts.includes(yearStarts) &&
+      `The sheet's year starts on ${sheet.yearStarts[0] ?? ''}, and the studio's on ${yearStarts}.`,
     due !== undefined &&
       `An update to ${period.to}, with all of the year so far, is due on ${due} where one is to be sent.`,
   );
@@ -80,32 +96,49 @@ function sheetNotes({ book }: TaxView, { period, sheet }: NotesAsked): string[] 
 
 const MILEAGE_UNITS = { mi: 'mile', km: 'km' } as const;
 
-function drivingNotes({ mileage }: TaxSheet): string[] {
+function drivingNotes(book: Book, { sheet, period }: NotesAsked): string[] {
+  const { mileage } = sheet;
   if (!mileage) return [];
+  if (!hasFiguresFor(sheet, period.year))
+    return [`The distance has no value: the sheet ${sheet.id} has no rate for ${period.year}.`];
   const rates = mileage.rates.map(({ rate, upTo }) =>
     upTo ? `${rate.toString()} up to ${upTo.toString()} ${mileage.unit}` : rate.toString(),
   );
   return [
-    `Driving is valued at ${rates.join(', then ')} per ${MILEAGE_UNITS[mileage.unit]}: ${mileage.source}. Car expenses or the rate, never both; what the rate covers is for the preparer to say.`,
+    `Driving is valued at ${rates.join(', then ')} per ${MILEAGE_UNITS[mileage.unit]}: ${mileage.source}. ${carWords(book, period)}`,
   ];
 }
 
+function carWords(book: Book, { yearFrom }: TaxPeriod): string {
+  return isByRate(book, yearFrom)
+    ? 'The rate is deducted (car: mileage in studio.yaml), so fuel, repairs and depreciation are not; parking and tolls may be, as travel. A car that was ever deducted by its costs may be bound to them: ask a preparer.'
+    : 'Car expenses or the rate, never both: car: mileage in studio.yaml deducts the rate. The choice of the first year can bind later ones: ask a preparer.';
+}
+
 function estimateNotes({ book }: TaxView, { period, sheet, taxRate }: NotesAsked): string[] {
-  const { estimates = [], selfEmployment } = sheet;
-  if (!selfEmployment) return [];
+  const { estimates, selfEmployment } = sheet;
+  if (!selfEmployment || !estimates) return [];
   if (!isCalendarYear(book)) {
     return ['Estimated tax is left out: its periods are those of a year from 1 January.'];
   }
   if (!hasFiguresFor(sheet, period.year)) {
     return [`Estimated tax is left out: there are no figures for ${period.year} in this sheet.`];
   }
-  const days = estimates.map((each) => datesOf(each, period.year).due).join(', ');
+  const days = estimates.periods.map((each) => datesOf(each, period.year).due).join(', ');
   return sentences(
     `Estimated tax for ${period.year} is due on ${days}; weekends and legal holidays are allowed for.`,
+    `The annualized method goes by the profit so far, the regular method by last year's tax; ${methodWords(book, period.year)}`,
     'Self-employment tax is that on this profit alone: wages, a spouse and the additional Medicare tax change it.',
     !taxRate &&
       'For income tax too, give your own rate: --tax-rate 22, or income-tax-rate in studio.yaml.',
   );
+}
+
+function methodWords({ studio }: Book, year: string): string {
+  const last = String(Number(year) - 1);
+  return studio.taxYears?.some((each) => each.year === last)
+    ? 'one of them, kept to all year, is enough. What withholding pays comes off: ask a preparer.'
+    : `only the first is here, for tax-years in studio.yaml does not have the tax of ${last}.`;
 }
 
 /** A summary's filings, and the basis on which what was filed is looked at. */

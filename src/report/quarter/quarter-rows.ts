@@ -44,7 +44,7 @@ export interface QuarterPart {
 }
 
 /** A figure of the period and of the year to date. */
-interface PeriodAndYear {
+export interface PeriodAndYear {
   readonly amount: Money;
   readonly toDate: Money;
 }
@@ -162,21 +162,46 @@ export function expensePart(accounts: Accounts, naming: LineNaming): QuarterPart
   };
 }
 
-/** What is left. */
-export function profitPart(accounts: Accounts, numbers: ReadonlyMap<string, string>): QuarterPart {
-  const gross = {
-    item: 'gross-profit',
-    name: 'Gross profit: income less cost of goods',
-    ...both(accounts, (of) => of.grossProfit),
-    sheetLine: numbers.get('gross-profit'),
-    from: { plus: ['income'], less: ['cost-of-goods-sold'] },
+/** Whether the cost of goods is what the stock says, with nothing used before it is paid for. */
+export function isByStock(accounts: Accounts): boolean {
+  return accounts.every(
+    ({ goodsCost: { way, before, unpaid } }) =>
+      way !== 'paid' && before.amount === NO_MONEY && unpaid.amount === NO_MONEY,
+  );
+}
+
+/** What is left; a line of the sheet is named where it comes to the same. */
+export function profitPart(accounts: Accounts, onSheet: readonly LineFigures[]): QuarterPart {
+  const [{ kept }] = accounts;
+  const row = (item: string, name: string, of: (account: TaxAccount) => Money): QuarterRow => {
+    const figures = both(accounts, of);
+    const line = onSheet.find(({ key }) => key === item);
+    const isSame = line?.amount === figures.amount && line.toDate === figures.toDate;
+    return { item, name, ...figures, sheetLine: isSame ? line.number : undefined };
   };
-  const net = {
-    item: 'net-profit',
-    name: 'Net profit: gross profit less expenses',
-    ...both(accounts, (of) => of.netProfit),
-    sheetLine: numbers.get('net-profit'),
-    from: { plus: ['gross-profit'], less: ['expenses'] },
+  const cost = isByStock(accounts) ? 'cost-of-goods-sold' : 'cost-of-goods';
+  const rows: QuarterRow[] = [
+    {
+      ...row('gross-profit', 'Gross profit: income less cost of goods', (of) => of.grossProfit),
+      from: { plus: ['income'], less: [cost] },
+    },
+    {
+      ...row('net-profit', 'Net profit: gross profit less expenses', (of) => of.netProfit),
+      from: { plus: ['gross-profit'], less: ['expenses'] },
+    },
+  ];
+  if (!kept) return { part: 'Profit', rows };
+  const ofKept = ({ kept: own }: TaxAccount): Money => own?.amount ?? NO_MONEY;
+  const own = {
+    ...row('own-use-price', 'Ware for personal use, at its price', ofKept),
+    behind: kept.behind,
+    behindToDate: accounts[1].kept?.behind ?? [],
   };
-  return { part: 'Profit', rows: [gross, net] };
+  return { part: 'Profit', rows: [...rows, own] };
+}
+
+/** What a line of the sheet comes to. */
+export interface LineFigures extends PeriodAndYear {
+  readonly key: string;
+  readonly number: string;
 }

@@ -25,6 +25,7 @@ const BASIS_NAMES: Readonly<Record<BasisItem, string>> = {
   'advances-used': 'Deposits and certificates used up',
   'bills-unpaid': 'Bills of this period not yet paid',
   'bills-paid': 'Bills paid this period, dated in another',
+  goods: 'Goods: deducted in another period',
 };
 
 /** From the cash profit to the accrual profit, for the period and the year to date. */
@@ -62,9 +63,11 @@ export function basesPart(
   };
 }
 
-/** Pieces that galleries owe for are seldom missing: where there are none, there is no row. */
+/** Of what is seldom there, or is the same on both bases, there is a row only where it is something. */
+const SELDOM: ReadonlySet<string> = new Set(['basis.missing-pieces', 'basis.goods']);
+
 function isBasisNeeded({ item, amount, toDate }: QuarterRow): boolean {
-  return item !== 'basis.missing-pieces' || amount !== NO_MONEY || toDate !== NO_MONEY;
+  return !SELDOM.has(item) || amount !== NO_MONEY || toDate !== NO_MONEY;
 }
 
 /** The profit on the basis that the summary is not on, out of the one that it is on. */
@@ -75,25 +78,40 @@ function otherBasis(basis: Basis, rows: readonly QuarterRow[]): FromRows {
     : { plus: ['basis.accrual'], less: differences };
 }
 
+/** What the driving part goes by. */
+interface DrivingBy {
+  readonly mileage: Mileage | undefined;
+  readonly unit: 'mi' | 'km';
+  /** Whether the rate is deducted, and not what the car cost. */
+  readonly isByRate: boolean;
+}
+
 /** Distance driven by the sheet's rate, beside the car expenses; none where nothing was driven. */
 export function drivingPart(
   accounts: Accounts,
-  mileage: Mileage | undefined,
-  unit: 'mi' | 'km',
+  { mileage, unit, isByRate }: DrivingBy,
 ): QuarterPart {
-  const part = 'Driving: for information, not part of the profit';
+  const deducted = isByRate
+    ? 'the rate is deducted, not what the car cost'
+    : 'for information, not part of the profit';
+  const part = `Driving: ${deducted}`;
   if (!mileage || mileage.distanceToDate.isZero()) return { part, rows: [] };
   const { distance, distanceToDate, value, valueToDate, behind, behindToDate } = mileage;
-  const car = ({ expenses }: TaxAccount): Money =>
-    expenses.find(({ item }) => item === 'expense.car')?.amount ?? NO_MONEY;
   const year = distance.eq(distanceToDate)
     ? ''
     : `, ${distanceInWords(distanceToDate)} ${unit} to date`;
   const words = `By the rate: ${distanceInWords(distance)} ${unit}${year}`;
+  const driven = { item: 'distance', name: words, behind, behindToDate };
+  if (value === undefined || valueToDate === undefined)
+    return { part, rows: [{ ...driven, amount: null, toDate: null }] };
+  const rate = { ...driven, amount: value, toDate: valueToDate };
+  if (isByRate) return { part, rows: [rate] };
+  const car = ({ expenses }: TaxAccount): Money =>
+    expenses.find(({ item }) => item === 'expense.car')?.amount ?? NO_MONEY;
   return {
     part,
     rows: [
-      { item: 'distance', name: words, amount: value, toDate: valueToDate, behind, behindToDate },
+      rate,
       {
         item: 'distance.car',
         name: 'Car expenses, which are in the profit',

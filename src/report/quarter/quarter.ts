@@ -6,7 +6,7 @@ import type { FiledPeriod } from '../../reckon/tax/filed.ts';
 import type { Basis } from '../../reckon/sales/income-fact.ts';
 import type { Span } from '../../number/date.ts';
 import { basisDifferences } from '../../reckon/tax/tax-bases.ts';
-import { mileageIn } from '../../reckon/tax/tax-expenses.ts';
+import { isByRate, mileageIn, mileageRate } from '../../reckon/tax/tax-expenses.ts';
 import { taxGaps } from '../../reckon/tax/tax-gaps.ts';
 import { taxByPlace } from '../../reckon/tax/sales-tax.ts';
 import type { TaxPeriod } from '../../reckon/tax/tax-period.ts';
@@ -30,7 +30,7 @@ import {
 import { amountName } from './tax-words.ts';
 import { salesTaxPart } from './quarter-sales-tax.ts';
 import { lastingPart, questionsPart, selfEmploymentPart } from './quarter-filing.ts';
-import { formParts } from './quarter-form.ts';
+import { formParts, lineFigures } from './quarter-form.ts';
 import { basesPart, drivingPart, gapsPart } from './quarter-sheet.ts';
 import type { Column, Table } from '../table.ts';
 import type { Flows } from '../../reckon/flows.ts';
@@ -39,6 +39,8 @@ import type { Flows } from '../../reckon/flows.ts';
 interface QuarterAsked extends SinceClosed {
   readonly period: TaxPeriod;
   readonly sheet: TaxSheet;
+  /** The sheet of the year before, whose last payment is due in this one. */
+  readonly sheetBefore?: TaxSheet | undefined;
   /** Why that sheet, where nobody named it. */
   readonly sheetWords?: string | undefined;
   /** Absent means the studio's. */
@@ -73,7 +75,7 @@ function columnsFor({ period: { name, year }, filed = [] }: QuarterAsked): Colum
  * the quarters of a year add up to it. It is a summary for a preparer, never advice.
  */
 export function quarterTable(book: Book, flows: Flows, asked: QuarterAsked): Table {
-  const view = taxView(book, flows, asked.basis);
+  const view = { ...taxView(book, flows, asked.basis), sheet: asked.sheet };
   const filed = { filed: asked.filed ?? [], basis: book.studio.basis ?? 'cash' };
   const parts = [
     ...quarterParts({ book, view, asked }),
@@ -111,13 +113,19 @@ function quarterParts(context: QuarterContext): QuarterPart[] {
   const accounts = accountsOn(context, view.basis);
   const on = (basis: Basis): Accounts =>
     basis === view.basis ? accounts : accountsOn(context, basis);
+  const [cash, accrual] = [on('cash'), on('accrual')];
   const lineOf: LineOf = (amount) => lineFor(sheet, amount, categories)?.number;
   const naming = { nameOf: (amount: TaxAmount) => amountName(book, amount), lineOf };
-  const numbers = new Map(sheet.lines.map(({ key, number }) => [key, number]));
   const rate = rateOf(book, asked);
-  const mileage = sheet.mileage && mileageIn(view, period, sheet.mileage);
-  const estimates = estimatesIn(view, sheet, { period, rate });
+  const rates = mileageRate(sheet, period.year);
+  const driving = {
+    mileage: rates && mileageIn(view, period, rates),
+    unit: rates?.unit ?? 'mi',
+    isByRate: isByRate(book, period.yearFrom),
+  };
+  const estimates = estimatesIn(view, { ...asked, rate });
   const isWhole = period.name === period.year;
+  const { mileage } = driving;
   return [
     ...formParts(accounts, { book, sheet, mileage, isWhole }),
     ...(isWhole ? [selfEmploymentPart(book, accounts, sheet)] : []),
@@ -128,11 +136,14 @@ function quarterParts(context: QuarterContext): QuarterPart[] {
     salesTaxPart(taxByPlace(view, spans[0]), taxByPlace(view, spans[1])),
     expensePart(accounts, naming),
     goodsPart({ book, asOf: view.asOf }, accounts, lineOf),
-    profitPart(accounts, numbers),
-    drivingPart(accounts, mileage, sheet.mileage?.unit ?? 'mi'),
+    profitPart(accounts, lineFigures(accounts, book, sheet)),
+    drivingPart(accounts, driving),
     gapsPart(book, taxGaps(view, period, sheet)),
-    basesPart(on('cash'), on('accrual'), {
-      differences: [basisDifferences(view, spans[0]), basisDifferences(view, spans[1])],
+    basesPart(cash, accrual, {
+      differences: [
+        basisDifferences(view, { cash: cash[0], accrual: accrual[0] }),
+        basisDifferences(view, { cash: cash[1], accrual: accrual[1] }),
+      ],
       shown: view.basis,
     }),
   ];

@@ -38,7 +38,8 @@ const AMOUNT_WORDS: Readonly<Record<string, string>> = {
   classes: 'Classes',
   shipping: 'Shipping charged',
   firing: 'Firing for others',
-  'other-income': 'Other income',
+  'other-income': 'Other work and receipts',
+  'outside-trade': 'Interest, grants and other income',
   'missing-pieces': 'From galleries for missing pieces',
   discounts: 'Discounts',
   returns: 'Returns',
@@ -51,6 +52,7 @@ const OF_SOMETHING = /^(sales|consignment|expense)\.(.*)$/;
 
 /** The name of an amount: of a channel's sales, of a category, or its own. */
 export function amountName({ channels }: Book, { item, counts }: TaxAmount): string {
+  if (item === 'expense.mileage') return 'Car, by the rate for the distance';
   if (counts === 'card-fees') return 'Card and shop fees';
   if (counts === 'gallery-commissions') return 'Commission of galleries';
   const [, head, of = ''] = OF_SOMETHING.exec(item) ?? [];
