@@ -27,3 +27,17 @@ export function ended(text: string): string {
 export function pathWords(path: readonly (string | number)[]): string {
   return path.map((step) => (typeof step === 'number' ? step + 1 : step)).join('.');
 }
+
+const SHORT_ID = 7;
+
+/** Which commit a book is of, in words: `at filed-2025 (4f2a1c9)`; an id is shortened. */
+export function revisionWords({
+  name,
+  id,
+}: {
+  readonly name: string;
+  readonly id: string;
+}): string {
+  const short = id.slice(0, SHORT_ID);
+  return id.startsWith(name) ? `at ${short}` : `at ${name} (${short})`;
+}

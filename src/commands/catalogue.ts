@@ -1,5 +1,5 @@
 /** All commands with their words: the one source of help, completion and documentation. */
-import { AFRESH, AS_OF, AT, COMMON, PROBLEMS_AS, SPAN, STUDIO, as } from './options.ts';
+import { AFRESH, AS_OF, AT, OF_ANY_TIME, PROBLEMS_AS, SPAN, STUDIO, as } from './options.ts';
 import { RECORD_COMMANDS } from './record-commands.ts';
 import { REPORT_COMMANDS } from './report-commands.ts';
 import type { CommandSpec, ValuesOf } from './spec.ts';
@@ -71,7 +71,7 @@ const ALL = [
         about:
           'only list the records of that day as they are now, and definitions that change from it on',
       },
-      ...COMMON,
+      ...OF_ANY_TIME,
     ],
   },
   {
@@ -132,6 +132,7 @@ const ALL = [
       { flags: '--archive <file>', about: 'a zip of all of it, with the files of the book' },
       STUDIO,
       AS_OF,
+      AT,
       AFRESH,
       ...SPAN,
     ],

@@ -2,10 +2,11 @@
 import { Buffer } from 'node:buffer';
 import { createHash } from 'node:crypto';
 import type { Book, Day } from '../book.ts';
-import { counted } from '../in-words.ts';
+import { counted, revisionWords } from '../in-words.ts';
 import { tableLines } from '../render/csv.ts';
 import { renderContents, type ContentsItem } from '../render/html/document.ts';
 import { spanInWords } from '../report/head.ts';
+import type { BookCommit } from '../report/table.ts';
 import { flatten } from './flatten.ts';
 import { type DataTable, type PackageHead, type Resource, dataPackage } from './package.ts';
 import { behindTable, recordsTable, type NamedReport, type RecordIndex } from './records.ts';
@@ -18,6 +19,8 @@ interface ExportSource {
   readonly errors: number;
   /** The days of the reports on what happened, and the day of those on how things are. */
   readonly days: { readonly from: Day; readonly to: Day; readonly end: Day };
+  /** The commit whose book it is, where it is not the one on the disk. */
+  readonly revision?: BookCommit | undefined;
 }
 
 /** A file of an export: its path, with forward slashes, and its text, whole or in pieces. */
@@ -77,7 +80,9 @@ function contentsOf(
 ): string {
   const item = (data: DataTable): ContentsItem =>
     contentsItem(data, resources.get(data)?.rows ?? 0);
-  const caption = [`as of ${asOf} · reports of ${span} · ${currency}`];
+  const { revision } = exported;
+  const at = revision ? [revisionWords(revision)] : [];
+  const caption = [`as of ${asOf}`, ...at, `reports of ${span}`, currency];
   return renderContents({
     title: `${studio}: records and reports`,
     caption: [...caption, ...errorWords(exported.errors)].join(' · '),

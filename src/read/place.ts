@@ -160,19 +160,19 @@ interface Located {
 }
 
 /**
- * Id → the line of its key, from 1, as the file is now. A record that doesn't stand at its file's margin
+ * Id → the line of its key, from 1. A record that doesn't stand at its file's margin
  * in so many letters (a quoted key, a file that is one mapping in braces) is looked up in the parsed
  * file. Records of a file that can't be read any more have no line.
  */
 export async function recordLines(
-  studioDir: string,
+  textOf: TextOf,
   records: Iterable<Located>,
 ): Promise<ReadonlyMap<string, number>> {
   const found = new Map<string, number>();
   for (const [file, those] of grouped(records, (each) => each.file)) {
-    const source = readSource(studioDir, file);
+    const text = textOf(file);
     const ids = those.map(({ id }) => id);
-    if ('text' in source) await findIn({ file, text: source.text }, ids, found);
+    if (text !== undefined) await findIn({ file, text }, ids, found);
   }
   return found;
 }

@@ -58,16 +58,16 @@ export function jsonDocument(content: object): string {
 }
 
 /**
- * A table as JSON: version, report, studio, asOf, currency, columns, rows, totals (the columns that
+ * A table as JSON: version, report, studio, asOf, at, currency, columns, rows, totals (the columns that
  * have one) and notes. Counts are numbers; money, rates,
  * quantities and fractions decimal strings as `plainFigure` writes them, without exponent, rates with no
  * fewer decimals than the currency has; dates ISO; flags true or false; what is
  * missing null.
  */
 export function renderJson(table: Table): string {
-  const { report, studio, asOf, currency, notes } = table;
+  const { report, studio, asOf, revision, currency, notes } = table;
   return jsonDocument({
-    ...{ report, studio, asOf, currency },
+    ...{ report, studio, asOf, ...(revision && { at: revision }), currency },
     ...jsonCells(table),
     ...jsonTotals(table),
     notes,

@@ -1,5 +1,5 @@
 /** What is written of a table's cells: for people rounded and marked, for programs with every digit. */
-import { setApart } from '../in-words.ts';
+import { revisionWords, setApart } from '../in-words.ts';
 import { type Decimal, decimal, isDecimal, roundTo } from '../number/decimal.ts';
 import { type Money, moneyText, writtenMoney } from '../number/money.ts';
 import type { Behind, Cell, Column, ColumnType, Reckoning, Row, Table } from '../report/table.ts';
@@ -139,9 +139,11 @@ export function shownTable(table: Table, guard: Guard): ShownColumn[] {
   return [{ ...first, total: 'Total' }, ...others];
 }
 
-/** The line below the title: whose figures, of which day, in which currency. */
+/** The line below the title: whose figures, of which day and commit, in which currency. */
 export function caption(table: Table): string {
-  return [table.studio, table.asOf === '' ? '' : `as of ${table.asOf}`, table.currency]
+  const { studio, asOf, revision, currency } = table;
+  const at = revision ? revisionWords(revision) : '';
+  return [studio, asOf === '' ? '' : `as of ${asOf}`, at, currency]
     .filter((part) => part !== '')
     .join(' · ');
 }

@@ -2,14 +2,28 @@
 import type { Book, Day } from '../book.ts';
 import { decimal, divide } from '../number/decimal.ts';
 import { decimalOf, total, type Money } from '../number/money.ts';
+import { revisionWords } from '../in-words.ts';
 import { once } from '../once.ts';
 import { digitsOf } from '../reckon/booked.ts';
-import type { Cell, ColumnOf, Row, Table, TableHead } from './table.ts';
+import type { Cell, ColumnOf, BookCommit, Row, Table, TableHead } from './table.ts';
 
 /** The head of a table on the book as it is on a day. */
 export function tableHead(book: Book, asOf: Day): TableHead {
   const { name, currency } = book.studio;
   return { studio: name, asOf, currency, minorDigits: digitsOf(book) };
+}
+
+/** A table on the book of a commit says so in its head. */
+export function ofRevision(table: Table, revision: BookCommit | undefined): Table {
+  if (!revision) return table;
+  const { sheet, below } = table;
+  const title = [sheet?.title ?? '', revisionWords(revision)].join(' · ');
+  return {
+    ...table,
+    revision,
+    ...(sheet && { sheet: { ...sheet, title } }),
+    ...(below && { below: { ...below, revision } }),
+  };
 }
 
 /** The columns, and of each line what it has under their keys. */

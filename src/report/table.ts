@@ -59,6 +59,12 @@ export type Row = Readonly<Record<string, Cell | undefined>>;
 /** Ids by row, gathered when they are first asked for. */
 export type Behind = () => readonly (readonly string[])[] | undefined;
 
+/** A commit as it was asked for, and its id. */
+export interface BookCommit {
+  readonly name: string;
+  readonly id: string;
+}
+
 export interface Table {
   /** The report's name, as the command. */
   readonly report: string;
@@ -69,6 +75,8 @@ export interface Table {
   readonly currency: string;
   /** The currency's minor digits (ISO 4217). */
   readonly minorDigits: number;
+  /** The commit whose book it is, where it is not the one on the disk. */
+  readonly revision?: BookCommit | undefined;
   readonly columns: readonly Column[];
   readonly rows: readonly Row[];
   readonly totals?: Row;
@@ -126,4 +134,4 @@ export interface Reckoning {
 }
 
 /** Whose book it is, of which day and in which currency. */
-export type TableHead = Pick<Table, 'studio' | 'asOf' | 'currency' | 'minorDigits'>;
+export type TableHead = Pick<Table, 'studio' | 'asOf' | 'revision' | 'currency' | 'minorDigits'>;

@@ -1,4 +1,4 @@
-import { rmSync, readFileSync, writeFileSync } from 'node:fs';
+import { existsSync, rmSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { check } from '../../src/commands/review/check.ts';
@@ -10,7 +10,7 @@ import { commitAll, git, inGit } from '../helpers/git.ts';
 import { storeIn } from '../helpers/memory.ts';
 import { runCommand } from '../helpers/studio-commands.ts';
 import { loadCommand } from '../../src/commands/load.ts';
-import { exampleCopy } from '../helpers/temp-studio.ts';
+import { exampleCopy, tempStudio } from '../helpers/temp-studio.ts';
 
 const income = await loadCommand('income');
 
@@ -45,6 +45,9 @@ function statesIn(folder: string): readonly (readonly string[])[] {
   );
 }
 
+/** What the head of a report says of the commit. */
+const AT = / · at \S+ \([0-9a-f]{7}\)| {2}"at": \{[^}]*\},\n/;
+
 const REPORTS = [
   ['income', { as: 'json' }],
   ['materials', {}],
@@ -59,7 +62,9 @@ describe('--at', () => {
     rmSync(join(folder, 'sales'), { recursive: true });
     for (const [name, options] of REPORTS) {
       const past = await runCommand(name, { ...options, at: 'filed' }, { folder });
-      expect(past).toEqual(await runCommand(name, options, { folder: then }));
+      if (name !== 'firings') expect(past.out).toMatch(AT);
+      const now = await runCommand(name, options, { folder: then });
+      expect({ ...past, out: past.out.replace(AT, '') }).toEqual(now);
       expect(past.out).not.toBe('');
     }
   });
@@ -67,7 +72,7 @@ describe('--at', () => {
   it('is told apart from the present book and from other commits, also when asked again', async () => {
     const folder = changedStudio();
     const ask = async (at?: string): Promise<string> =>
-      (await runCommand('income', at === undefined ? {} : { at }, { folder })).out;
+      (await runCommand('income', at === undefined ? {} : { at }, { folder })).out.replace(AT, '');
     // Files that are new may change again within the tick of a clock, and are not remembered.
     await new Promise((done) => setTimeout(done, 50));
     const [now, past] = [await ask(), await ask('HEAD')];
@@ -134,6 +139,32 @@ describe('--at', () => {
     expect(staged.out).toMatch(/\[schema\]$/m);
     expect(await check(tree)).toEqual(staged);
     expect((await check('HEAD')).status).toBe(0);
+  });
+
+  it('of the day says nothing of what is to be committed or done, and of records nothing of git', async () => {
+    const folder = changedStudio();
+    const { out } = await runCommand('day', { at: 'filed' }, { folder });
+    expect(out).toMatch(/^Sallow Ferry Pottery · .* · at filed \([0-9a-f]{7}\)$/m);
+    expect(out).not.toMatch(/committed|^Next {2}/m);
+    const records = await runCommand('day', { at: 'filed', date: '2026-06-30' }, { folder });
+    expect(records.out).toMatch(AT);
+    expect(records.out).not.toMatch(/committed|saggar /);
+  });
+
+  it('of an export has the files of the book as they were, and says so', async () => {
+    const folder = changedStudio();
+    const out = join(tempStudio({}), 'out');
+    await runCommand('export', { at: 'filed' }, { folder, argument: out });
+    const month = 'sales/2026-06.yaml';
+    expect(readFileSync(join(out, 'book', month), 'utf8')).toBe(
+      git(folder, 'show', `filed:${month}`),
+    );
+    expect(readFileSync(join(out, 'index.html'), 'utf8')).toMatch(/ · at filed \([0-9a-f]{7}\) · /);
+    const page = readFileSync(join(out, 'pages/income.html'), 'utf8');
+    expect(page).toMatch(/ · at filed \([0-9a-f]{7}\) · /);
+    const links = [...page.matchAll(/href="([^"#]+)#L\d+"/g)].map(([, href = '']) => href);
+    expect(links.length).toBeGreaterThan(0);
+    expect(links.filter((href) => !existsSync(join(out, 'pages', href)))).toEqual([]);
   });
 
   it('refuses what is no commit, and a commit without a studio', async () => {

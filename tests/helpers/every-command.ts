@@ -5,7 +5,7 @@ const AT = ['--at', 'main'];
 /** What is typed for each command, so that it asks git where it ever does. */
 export const TYPED: Readonly<Record<string, readonly (readonly string[])[]>> = {
   init: [['.', '--with', 'hooks,workflow,diff,editor']],
-  day: [[], ['--long', '--as', 'json']],
+  day: [[], ['--long', '--as', 'json'], AT],
   check: [[], ['--as', 'annotations'], AT, ['--at', 'PARTIAL']],
   tidy: [[]],
   add: [
@@ -30,7 +30,7 @@ export const TYPED: Readonly<Record<string, readonly (readonly string[])[]>> = {
   fairs: [AT],
   forget: [[]],
   review: [['main'], ['main', 'work'], ['main..PARTIAL']],
-  export: [['OUT']],
+  export: [['OUT'], ['OUT-then', ...AT]],
   completion: [['bash']],
   man: [[]],
   help: [['add', 'firings']],

@@ -6,9 +6,10 @@ import { flow } from '../../reckon/flow.ts';
 import { printedLayout, type Printable } from '../../render/printable.ts';
 import { renderSheet } from '../../render/terminal/sheet.ts';
 import { dayReport, type NextStep } from '../../report/day/day.ts';
+import { ofRevision } from '../../report/head.ts';
 import type { Table } from '../../report/table.ts';
 import type { AskedOf, CommandOf, OptionsOf } from '../catalogue.ts';
-import { findAsked, type StudioFound } from '../studio/find-studio.ts';
+import { findInTime, type StudioFound } from '../studio/find-studio.ts';
 import { openFound, type OpenedBook } from '../studio/open.ts';
 import { refuse, rendered, showAnswer, leftOutText, type ShownAnswer } from './show.ts';
 import { filedIn } from './filed.ts';
@@ -23,7 +24,7 @@ const SCREEN = 23;
 export const day: CommandOf<'day'> = async (asked, world) => {
   const listed = askedDate(asked.options, world);
   if (listed !== undefined && typeof listed !== 'string') return refuse(world, listed);
-  return showAnswer(findAsked(asked, world), world, async (found) =>
+  return showAnswer(await findInTime(asked, world), world, async (found) =>
     listed === undefined
       ? dayAnswer(found, asked, world)
       : listAnswer(found, asked, { world, listed }),
@@ -50,10 +51,10 @@ async function dayAnswer(
   { options }: AskedOf<'day'>,
   world: World,
 ): Promise<ShownAnswer | Refusal> {
-  const uncommitted = uncommittedFiles(found.folder, world.environment);
+  const uncommitted = uncommittedIn(found, world);
   const opened = await openFound(found, (book) => flow(book, found.asOf));
   if (isRefusal(opened)) return opened;
-  const { book, asOf, errors, save } = opened;
+  const { book, asOf, errors, save, commit } = opened;
   const records = options.long
     ? await recordsTable(opened, options, { world, uncommitted, day: asOf })
     : undefined;
@@ -63,10 +64,19 @@ async function dayAnswer(
     uncommitted: uncommitted?.files.length,
     uncompared: [...(uncommitted?.uncompared ?? [])],
     filed: filedIn(opened),
-    typed: (step) => typedStep(step, opened, options),
+    ...(!commit && { typed: (step: NextStep) => typedStep(step, opened, options) }),
     ...(records && { records }),
   });
-  return { text: await dayText(table, options, { world, opened }), errors, save };
+  const text = await dayText(ofRevision(table, commit), options, { world, opened });
+  return { text, errors, save };
+}
+
+/** Of the book of a commit there is nothing to be said. */
+function uncommittedIn(
+  { past, folder }: StudioFound,
+  { environment }: World,
+): ReturnType<typeof uncommittedFiles> {
+  return past ? undefined : uncommittedFiles(folder, environment);
 }
 
 function typedStep(
@@ -131,11 +141,14 @@ async function listAnswer(
   { options }: AskedOf<'day'>,
   { world, listed }: { readonly world: World; readonly listed: Day },
 ): Promise<ShownAnswer | Refusal> {
-  const uncommitted = uncommittedFiles(found.folder, world.environment);
+  const uncommitted = uncommittedIn(found, world);
   const opened = await openFound(found);
   if (isRefusal(opened)) return opened;
-  const table = await recordsTable(opened, options, { world, uncommitted, day: listed });
-  const { errors, save } = opened;
+  const { errors, save, commit } = opened;
+  const table = ofRevision(
+    await recordsTable(opened, options, { world, uncommitted, day: listed }),
+    commit,
+  );
   return { text: await tableText(table, options, { world, opened }), errors, save };
 }
 
@@ -146,7 +159,7 @@ interface AskedRecords {
 }
 
 async function recordsTable(
-  { book, folder, asOf }: OpenedBook,
+  { book, folder, asOf, commit }: OpenedBook,
   options: OptionsOf<'day'>,
   { world, uncommitted, day: listed }: AskedRecords,
 ): Promise<Table> {
@@ -155,7 +168,7 @@ async function recordsTable(
   const asked = uncommitted && { day: listed, records, uncommitted };
   const { commitMarks } = await import('../../read/git/since-day.ts');
   const marks = asked && (await commitMarks(folder, world.environment, asked));
-  const typed = (words: string): string => saggarCommand(options, words);
+  const typed = commit ? undefined : (words: string): string => saggarCommand(options, words);
   return dayRecordsTable(
     book,
     { day: listed, asOf, records },

@@ -6,16 +6,16 @@ import { archive, encoded } from '../../export/archive.ts';
 import { exportFiles, type ExportFile } from '../../export/files.ts';
 import type { RecordIndex } from '../../export/records.ts';
 import type { Span } from '../../number/date.ts';
-import { readSource } from '../../read/disk.ts';
 import { recordLines } from '../../read/place.ts';
 import { flow } from '../../reckon/flow.ts';
 import { pageInPieces } from '../../render/html/page.ts';
 import { printed, type Printable } from '../../render/printable.ts';
+import { ofRevision } from '../../report/head.ts';
 import { allRecordWords } from '../../report/record-words.ts';
 import { refusedFile, whyNotNew, writeNewFile, writeNewFolder } from '../../write/folder.ts';
 import type { AskedOf, CommandOf } from '../catalogue.ts';
 import { endOf, exportReports, type PagedReport } from './export-reports.ts';
-import { findAsked } from '../studio/find-studio.ts';
+import { findInTime } from '../studio/find-studio.ts';
 import { openFound, type OpenedBook } from '../studio/open.ts';
 import { refuse, leftOutText } from './show.ts';
 import { askedYear } from './span.ts';
@@ -25,7 +25,7 @@ import { EXIT, isRefusal, type Refusal, type World } from '../world.ts';
 export const exportBook: CommandOf<'export'> = async (asked, world) => {
   const goal = askedGoal(asked, world);
   if (isRefusal(goal)) return refuse(world, goal);
-  const opened = await openFound(findAsked(asked, world));
+  const opened = await openFound(await findInTime(asked, world));
   if (isRefusal(opened)) return refuse(world, opened);
   const span = askedYear(asked.options, opened.book, opened.asOf);
   const refused =
@@ -110,9 +110,9 @@ interface ExportMaterial {
   readonly records: RecordIndex;
 }
 
-async function allRecords({ book, folder }: OpenedBook): Promise<RecordIndex> {
+async function allRecords({ book, textOf }: OpenedBook): Promise<RecordIndex> {
   const words = allRecordWords(book).sort((a, b) => (a.id < b.id ? -1 : 1));
-  const lines = await recordLines(folder, words);
+  const lines = await recordLines(textOf, words);
   return new Map(words.map((record) => [record.id, { ...record, line: lines.get(record.id) }]));
 }
 
@@ -122,13 +122,20 @@ async function writeFolder(
   world: World,
 ): Promise<Refusal | undefined> {
   if (folder === undefined) return undefined;
-  const root = relative(resolve(folder, 'pages'), material.opened.folder).split(sep).join('/');
   const paths = new Set<string>();
-  const files = told(exportedFiles(material, `${root}/`), paths, world);
+  const files = told(filesOfFolder(folder, material), paths, world);
   const { onExit, writer } = world;
   const refused = await writeNewFolder(folder, files, { uid: writer.uid, onExit });
   if (!refused) world.write(said(folder, paths.size, world), 'change');
   return refused;
+}
+
+/** Pages lead to the studio's own files; those of a commit are on no disk, so they come along. */
+function* filesOfFolder(folder: string, material: ExportMaterial): Generator<ExportFile> {
+  const { opened } = material;
+  const root = relative(resolve(folder, 'pages'), opened.folder).split(sep).join('/');
+  yield* exportedFiles(material, opened.commit ? '../book/' : `${root}/`);
+  if (opened.commit) yield* bookFiles(material);
 }
 
 /** Says of each file that it is being made, and notes its path. */
@@ -167,11 +174,11 @@ async function writeZip(
 }
 
 function* bookFiles({ opened, records }: ExportMaterial): Generator<ExportFile> {
-  const { book, folder } = opened;
+  const { book, textOf } = opened;
   const paths = new Set([book.studio.file, ...[...records.values()].map(({ file }) => file)]);
   for (const file of [...paths].sort()) {
-    const source = readSource(folder, file);
-    if ('text' in source) yield [`book/${file}`, source.text];
+    const text = textOf(file);
+    if (text !== undefined) yield [`book/${file}`, text];
   }
 }
 
@@ -180,11 +187,14 @@ function* exportedFiles(
   { opened, span, reports, records }: ExportMaterial,
   root: string,
 ): Generator<ExportFile> {
-  const { book, asOf } = opened;
+  const { book, asOf, errors, commit: revision } = opened;
   const days = { ...span, end: endOf(span, asOf) };
-  yield* exportFiles(book, asOf, { reports, records, days, errors: opened.errors });
+  yield* exportFiles(book, asOf, { reports, records, days, errors, revision });
   for (const { name, table, charts } of reports)
-    yield [`pages/${name}.html`, pageInPieces({ tables: [table], charts, records, root })];
+    yield [
+      `pages/${name}.html`,
+      pageInPieces({ tables: [ofRevision(table, revision)], charts, records, root }),
+    ];
 }
 
 function said(path: string, files: number, { folder }: World): Printable {

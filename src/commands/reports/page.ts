@@ -10,12 +10,11 @@ import type { OpenedBook } from '../studio/open.ts';
 export async function pageText(
   table: Table,
   charts: readonly Chart[],
-  { book, folder, commit }: OpenedBook,
+  { book, textOf }: OpenedBook,
 ): Promise<string> {
   const tables = [table, ...(table.below ? [table.below] : [])] as const;
   const words = recordWords(book, idsBehind({ tables, charts }));
-  // The lines on the disk are none of another commit.
-  const lines = commit === undefined ? await recordLines(folder, words) : new Map<string, number>();
+  const lines = await recordLines(textOf, words);
   const records = new Map(
     words.map((record) => [record.id, { ...record, line: lines.get(record.id) }]),
   );

@@ -74,14 +74,14 @@ function ownOf(sheet: OwnSheet | undefined): OwnSheet[] {
 
 /** The studio's own sheet of `--sheet`, from the same state of the studio as the book. */
 async function askedSheet(
-  { folder, commit: id }: OpenedBook,
+  { folder, commit }: OpenedBook,
   { sheet: named }: QuarterOptions,
   { environment }: World,
 ): Promise<OwnSheet[]> {
   if (named === undefined || !isSheetFile(named)) return [];
-  if (id === undefined) return [await readSheet(named, sheetsOnDisk(folder))];
+  if (!commit) return [await readSheet(named, sheetsOnDisk(folder))];
   const repository = openRepository(folder, environment);
-  return isRefusal(repository) ? [] : [await readSheet(named, sheetsInCommit(repository, { id }))];
+  return isRefusal(repository) ? [] : [await readSheet(named, sheetsInCommit(repository, commit))];
 }
 
 async function changesIn({ folder, book }: OpenedBook, world: World): Promise<SinceClosed> {

@@ -3,6 +3,7 @@ import { counted } from '../../in-words.ts';
 import { flow } from '../../reckon/flow.ts';
 import { printed, printedLayout, printedLines, type Printable } from '../../render/printable.ts';
 import { render } from '../../render/render.ts';
+import { ofRevision } from '../../report/head.ts';
 import type { Chart } from '../../report/page.ts';
 import type { Table } from '../../report/table.ts';
 import { findInTime, type StudioFound } from '../studio/find-studio.ts';
@@ -40,9 +41,10 @@ export async function showReport<O extends ReportOptions>(
     if (isRefusal(opened)) return opened;
     const report = await load();
     world.progress?.(printed`Making the report`);
-    const table = await report.table(opened, asked);
-    if (isRefusal(table)) return table;
-    const { errors, save } = opened;
+    const made = await report.table(opened, asked);
+    if (isRefusal(made)) return made;
+    const { errors, save, commit } = opened;
+    const table = ofRevision(made, commit);
     if (asked.options.as !== 'html')
       return { text: await rendered(table, asked.options, world), errors, save };
     // Pages show more than the table, and take the most to load.

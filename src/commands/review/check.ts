@@ -44,7 +44,8 @@ async function sayAll(
 ): Promise<void> {
   world.write(await problemsText(problems, opened, world));
   if (opened.commit === undefined) await sayHalfDone(opened.folder, world);
-  const notes = [...(await glazeNotes(opened)), ...studioNotes(opened.folder, world)];
+  const ofFolder = opened.commit ? [] : studioNotes(opened.folder, world);
+  const notes = [...(await glazeNotes(opened)), ...ofFolder];
   for (const note of notes) world.complain(printed`saggar: ${note}\n`);
 }
 
@@ -105,12 +106,16 @@ function studioNotes(folder: string, { memory, stamp }: World): string[] {
 /** In the forms of hosts of repositories and editors, paths are from the root of the repository that the studio is in. */
 async function problemsText(
   problems: readonly Problem[],
-  { book, asOf, folder }: OpenedBook,
+  { book, asOf, folder, commit: revision, ...opened }: OpenedBook,
   { as = 'text', width, colour, outputIsTerminal: terminal = false }: CheckWorld,
 ): Promise<Printable> {
   if (as !== 'sarif' && as !== 'annotations')
-    return renderProblems(problems, tableHead(book, asOf), { as, width, colour, terminal });
-  const prefix = repositoryAround(folder)?.prefix ?? '';
+    return renderProblems(
+      problems,
+      { ...tableHead(book, asOf), revision },
+      { as, width, colour, terminal },
+    );
+  const prefix = opened.prefix ?? repositoryAround(folder)?.prefix ?? '';
   if (as === 'annotations') return annotations(problems, prefix);
   return sarif(problems, { rules: [...READER_RULES, ...RULES], prefix });
 }

@@ -27,9 +27,9 @@ export async function findInTime(
 ): Promise<StudioFound | Refusal> {
   const found = findAsked(asked, world);
   const { at } = asked.options;
+  if (isRefusal(found)) return (await findBare(asked, world)) ?? found;
   if (at === undefined) return found;
   const { openRepository, snapshotOf } = await import('../../read/git/repository.ts');
-  if (isRefusal(found)) return (await findBare(asked, at, world)) ?? found;
   const repository = openRepository(found.folder, world.environment);
   if (isRefusal(repository)) return repository;
   const commit = snapshotOf(repository, at);
@@ -38,8 +38,7 @@ export async function findInTime(
 
 /** A studio that is in no folder, only in a repository. */
 async function findBare(
-  { options }: Asked<FindingOptions>,
-  at: string,
+  { options }: Asked<FindingOptions & ValuesOf<typeof AT>>,
   world: World,
 ): Promise<StudioFound | Refusal | undefined> {
   const asOf = askedDay(options, world);
@@ -47,8 +46,10 @@ async function findBare(
   const { bareAsked, inBare } = await import('./bare.ts');
   const place = bareAsked(options, world);
   if (!place || isRefusal(place)) return place;
+  if (options.at === undefined)
+    return { refused: 'a bare repository has no working tree; name a commit, such as --at main' };
   const { snapshotOf } = await import('../../read/git/repository.ts');
-  const commit = snapshotOf(place.repository, at);
+  const commit = snapshotOf(place.repository, options.at);
   if (isRefusal(commit)) return commit;
   const repository = inBare(place, commit);
   if (isRefusal(repository)) return repository;

@@ -6,6 +6,7 @@ import type { TakenIn } from '../../check/taken.ts';
 import type { UnnamedGlazes } from '../../check/unnamed-glazes.ts';
 import { countOf } from '../../fold.ts';
 import type { Finding } from '../../problem.ts';
+import type { Commit } from '../../read/git/repository.ts';
 import { openMemory } from '../../read/kept/memory.ts';
 import { textOnDisk, type TextOf } from '../../read/place.ts';
 import {
@@ -30,8 +31,10 @@ export interface OpenedBook {
   readonly findings: readonly Finding[];
   readonly errors: number;
   readonly unnamed: UnnamedGlazes;
-  /** Id of the commit whose book it is, where it is not the one on the disk. */
-  readonly commit?: string;
+  /** The commit whose book it is, where it is not the one on the disk. */
+  readonly commit?: Commit;
+  /** Path of the studio in the repository of that commit: empty, or with a slash at its end. */
+  readonly prefix?: string;
   /** The tax sheet that the settings name, where it is a file of the studio's own. */
   readonly sheet?: OwnSheet | undefined;
   /** All tax sheets of the studio's own that the settings or filings name. */
@@ -79,7 +82,7 @@ async function openPast(
   const save = (): void => {
     knowledge.save(undefined, [judged]);
   };
-  return { ...state, commit: commit.id, save };
+  return { ...state, commit, prefix: repository.prefix, save };
 }
 
 /** Opens the studio that is asked for with its files, so that some of them can be changed. */

@@ -132,10 +132,10 @@ const RECORD_COLUMNS: readonly Column[] = [
   { key: 'commit', title: 'Git', type: 'text' },
 ];
 
-/** What git says of some records, by id, and how a command is to be typed for this studio. */
+/** What git says of some records, by id, and how a command is to be typed for this studio, where one may be. */
 interface ListAround {
   readonly marks: ReadonlyMap<string, string>;
-  readonly typed: (words: string) => string;
+  readonly typed: ((words: string) => string) | undefined;
 }
 
 /** The list of a day's records, for people and for programs. */
@@ -148,7 +148,7 @@ export function dayRecordsTable(
   }: { readonly day: Day; readonly asOf: Day; readonly records: readonly RecordOfDay[] },
   { marks, typed }: ListAround,
 ): Table {
-  const commands = [
+  const commands = typed && [
     `Show one: ${typed('show ID')}`,
     `Correct one: ${typed('amend ID FIELD=VALUE')}`,
     `Take one out: ${typed('remove ID')}`,
@@ -165,7 +165,7 @@ export function dayRecordsTable(
       ...{ record: id, kind, date: date ?? null, what, amount: amount ?? null, file },
       commit: marks.get(id) ?? null,
     })),
-    notes: records.length === 0 ? [] : commands,
+    notes: records.length === 0 ? [] : (commands ?? []),
     behind: once(() => records.map(({ id }) => [id])),
   };
 }

@@ -21,8 +21,8 @@ interface DayAround {
   readonly uncompared?: readonly (readonly [file: string, through: string])[];
   /** What was filed, beside what there is now. */
   readonly filed?: readonly FiledPeriod[];
-  /** A command as it is to be typed for this studio. */
-  readonly typed: (step: NextStep) => string;
+  /** A command as it is to be typed for this studio; absent where it is the book of a commit. */
+  readonly typed?: (step: NextStep) => string;
   /** The day's records one by one, where they are asked for. */
   readonly records?: Table;
 }
@@ -62,7 +62,7 @@ export function dayReport(book: Book, flows: Flows, around: DayAround): Table {
     ...filedSections(book, around.filed ?? []),
     bookSection(around),
     ...uncomparedSections(around),
-    nextSection(nextStep(figures, around), around),
+    ...nextSections(figures, around),
   ];
   const records = around.records?.rows.length === 0 ? undefined : around.records;
   return {
@@ -129,7 +129,13 @@ function committedText(uncommitted: number, uncompared: number): string {
   return `${counted(uncommitted, 'file')} not committed`;
 }
 
-function nextSection(step: NextStep | undefined, { typed }: DayAround): Section {
+/** Nothing is to be done in a book that is not on the disk. */
+function nextSections(figures: DayFigures, around: DayAround): Section[] {
+  const { typed } = around;
+  return typed ? [nextSection(nextStep(figures, around), typed)] : [];
+}
+
+function nextSection(step: NextStep | undefined, typed: NonNullable<DayAround['typed']>): Section {
   const line = { label: 'Next', group: LAST_GROUP, lead: 'Nothing more to do' };
   if (!step) return sectionOf('next', line, []);
   const command = typed(step);
