@@ -110,7 +110,7 @@ export function reviewOf(input: ReviewInput): Review {
   const broken = closed.map((each) => closedFinding(speech, each));
   const { brought, mended, kept } = problemChanges(old.findings, now.findings, renamedIds(changes));
   const all = [...broken, ...brought];
-  const scale = outOfScale(old.book, changes);
+  const scale = outOfScale(changes);
   const twins = twinsOf(old.book, changes);
   const evidence = { changes, closed, scale, twins, brought, asOf };
   const moved = movedFilings(input, found);
@@ -121,10 +121,17 @@ export function reviewOf(input: ReviewInput): Review {
   const counts = changeCounts(changes);
   const errors = countBySeverity(all, 'error');
   const warnings = countBySeverity(all, 'warning');
+  const doubts = all.filter(({ rule }) => DOUBTS.has(rule)).length;
   const onlyWritten = unmeant(input.touched, changes);
   return {
     ...headOf(input),
-    verdict: verdictOf({ counts, errors, warnings, risks, onlyWritten: onlyWritten.length }),
+    verdict: verdictOf({
+      counts,
+      errors,
+      warnings: warnings - doubts,
+      risks,
+      onlyWritten: onlyWritten.length,
+    }),
     counts,
     onlyWritten,
     brought: problemWords(all, now, hidden),
@@ -132,7 +139,7 @@ export function reviewOf(input: ReviewInput): Review {
     kept,
     errors,
     warnings,
-    doubts: all.filter(({ rule }) => DOUBTS.has(rule)).length,
+    doubts,
     risks,
     changes: changes.filter(isTold).map((change) => changeWords(speech, change)),
     consequences: consequences(input, changes).filter(

@@ -54,11 +54,12 @@ const FIGURES: Partial<Record<Kind, (entry: Entry) => readonly Found[]>> = {
 /** Every figure of some files that this list knows of. */
 export function slippable(files: readonly RawFile[]): readonly Slippable[] {
   const found = files.flatMap(({ kind, file, root }) =>
-    Object.entries(root).flatMap(([id, record]) =>
-      (kind === 'studio' ? undefined : FIGURES[kind])?.([id, record as RawMap]).map((each) => ({
-        ...each,
-        file,
-      })) ?? [],
+    Object.entries(root).flatMap(
+      ([id, record]) =>
+        (kind === 'studio' ? undefined : FIGURES[kind])?.([id, record as RawMap]).map((each) => ({
+          ...each,
+          file,
+        })) ?? [],
     ),
   );
   const counts = new Map<string, number>();

@@ -6,9 +6,9 @@ import { eachStating } from '../finding.ts';
 import { usual, type Rule } from '../rule.ts';
 import { isAbove } from './amounts.ts';
 import type { GatherScene } from './figure.ts';
-import { BY_TIMES } from './measures.ts';
+import { BY_MANY_TIMES, BY_TIMES } from './measures.ts';
 
-const WORK = { measure: BY_TIMES, what: 'work of' };
+const WORK = { measure: BY_MANY_TIMES, what: 'work of' };
 
 const hoursSlip: Rule = {
   name: 'hours-slip',
@@ -26,7 +26,7 @@ const hoursSlip: Rule = {
     ),
     usual(
       'firings',
-      { measure: BY_TIMES, what: 'tending for', joint: 'at' },
+      { measure: BY_MANY_TIMES, what: 'tending for', joint: 'at' },
       ({ tended, ...firing }, scene) => {
         noteHours(firing, { hours: tended, path: 'tended' }, scene);
       },

@@ -11,18 +11,18 @@ interface Bounds {
 const ENOUGH = 4;
 
 /** Times or parts of the middle one that are not doubted. */
-const OF_MIDDLE = 4;
+const OF_MIDDLE = 6;
 
 /** Where little is known, times or parts of all that came before. */
 const OF_FEW = 7;
 
 /** Figures that are several times what is usual, or a small part of it. */
-export const BY_TIMES = byTimes(2);
+export const BY_TIMES = byTimes(3);
 
 /** The same for figures that are of many sizes: only what is far from all but a few. */
-export const BY_MANY_TIMES = byTimes(4);
+export const BY_MANY_TIMES = byTimes(7);
 
-/** At least four times the middle one, and so many times those between which nearly all are. */
+/** At least six times the middle one, and so many times those between which nearly all are. */
 function byTimes(ofMost: number): Yardstick {
   return {
     far: (alike) =>

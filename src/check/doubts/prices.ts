@@ -37,9 +37,16 @@ function gatherPrices(product: Product, scene: GatherScene): void {
   eachStating(product, (stated, above) => {
     const day = 'from' in stated ? stated.from : '';
     const { price, wholesale, second } = stated;
-    notePrice(scene, { like: id, amount: price, day, path: [...above, 'price'] });
-    notePrice(scene, { like: id, amount: wholesale, day, path: [...above, 'wholesale'] });
-    notePrice(scene, { like: secondOf(id), amount: second, day, path: [...above, 'second'] });
+    // A list price may be changed for all that is to come; it only shows what is usual.
+    const listPrice = { day, isShown: true } as const;
+    notePrice(scene, { like: id, amount: price, ...listPrice, path: [...above, 'price'] });
+    notePrice(scene, { like: id, amount: wholesale, ...listPrice, path: [...above, 'wholesale'] });
+    notePrice(scene, {
+      like: secondOf(id),
+      amount: second,
+      ...listPrice,
+      path: [...above, 'second'],
+    });
   });
 }
 
