@@ -81,6 +81,8 @@ export interface Lot extends Entry {
   /** Each field that is there stands over the product's. */
   readonly clay?: Partial<ClayUse> & { readonly lot?: string };
   readonly glazes?: readonly GlazeUse[];
+  /** Recipe → id of the mix that its glaze was taken from. */
+  readonly mixes?: Readonly<Record<string, string>>;
   /** Minutes of work on the whole lot. */
   readonly minutes?: Decimal;
   readonly maker?: string;

@@ -29,3 +29,9 @@ export type PiecesGroup = (typeof PIECES_GROUPS)[number];
 export const OVERHEAD_BASES = ['space', 'labour'] as const;
 
 export type OverheadBasis = (typeof OVERHEAD_BASES)[number];
+
+/** What a trace may be cut down to: what was sold, what is still in the studio, what galleries have. */
+export const TRACE_PARTS = ['sold', 'standing', 'galleries'] as const;
+
+/** One of them. */
+export type TracePart = (typeof TRACE_PARTS)[number];

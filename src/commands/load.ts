@@ -27,6 +27,7 @@ const LOADERS: Loaders = {
   galleries: showing(async () => (await import('./reports/galleries.ts')).galleries),
   orders: showing(async () => (await import('./reports/orders.ts')).orders),
   fairs: showing(async () => (await import('./reports/fairs.ts')).fairs),
+  trace: showing(async () => (await import('./reports/trace.ts')).trace),
   review: async () => (await import('./review/review.ts')).review,
   export: async () => (await import('./reports/export.ts')).exportBook,
   forget: async () => (await import('./studio/forget.ts')).forget,

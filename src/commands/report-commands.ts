@@ -1,5 +1,11 @@
 /** What the catalogue says of the reports. */
-import { INCOME_GROUPS, LOSS_GROUPS, OVERHEAD_BASES, PIECES_GROUPS } from '../groups.ts';
+import {
+  INCOME_GROUPS,
+  LOSS_GROUPS,
+  OVERHEAD_BASES,
+  PIECES_GROUPS,
+  TRACE_PARTS,
+} from '../groups.ts';
 import { DRY_RUN, OF_ANY_TIME, SPAN, by } from './options.ts';
 import type { CommandSpec } from './spec.ts';
 
@@ -137,5 +143,41 @@ export const REPORT_COMMANDS = [
     about: 'say what each fair brought in after all that it cost',
     examples: ['saggar fairs', 'saggar fairs k251206hd', 'saggar fairs --year 2025'],
     options: [...OF_ANY_TIME, ...SPAN],
+  },
+  {
+    name: 'trace',
+    argument: {
+      form: '<what>',
+      about: 'an id, the number on a bag, or the mark on a foot',
+      offers: [
+        'pieces',
+        'mixed',
+        'bought',
+        'firings',
+        'recipes',
+        'sales',
+        'consigned',
+        'tests',
+        'materials',
+        'products',
+        'reclaimed',
+      ],
+    },
+    about: 'say what is in a pot, what a bag, mix or firing went into, and who has it',
+    examples: [
+      'saggar trace CB3711',
+      'saggar trace p260113cu',
+      'saggar trace linen --version-of 2025-10-06 --only sold',
+      'saggar trace CB3711 --only sold --as csv',
+    ],
+    options: [
+      {
+        flags: '--only <part>',
+        about: 'one part of it alone',
+        choices: TRACE_PARTS,
+      },
+      { flags: '--version-of <day>', about: 'of a recipe, the version that was in force that day' },
+      ...OF_ANY_TIME,
+    ],
   },
 ] as const satisfies readonly CommandSpec[];

@@ -134,6 +134,15 @@ export const FORMS: readonly Form[] = [
   { kind: 'pieces', ...GLAZE },
   {
     kind: 'pieces',
+    field: 'mixes',
+    option: 'mix',
+    shape: 'RECIPE MIX',
+    about: 'the mix that a glaze was taken from',
+    examples: ['sea-green m260301kt'],
+    grammar: { middle: [ENTRY_KEY], rest: ENTRY_VALUE },
+  },
+  {
+    kind: 'pieces',
     field: 'lost',
     option: 'lost',
     shape: 'COUNT CAUSE [on DAY]',

@@ -119,9 +119,15 @@ export function shownColumn(table: Table, column: Column, guard: Guard): ShownCo
   return {
     column,
     head: guard(headOf(column)),
-    cells: cells.map((cell) => shownCell(cell, show, guard)),
+    cells: cells.map((cell, row) => branchTo(table, column, row) + shownCell(cell, show, guard)),
     total: shownCell(total, show, guard),
   };
+}
+
+/** What leads the eye to a row that is further down a tree: longer for each step. */
+function branchTo({ rows }: Table, { stepsFrom }: Column, row: number): string {
+  const steps = stepsFrom === undefined ? 0 : Number(rows[row]?.[stepsFrom] ?? 0);
+  return steps > 0 ? `└${'─'.repeat(2 * (steps - 1))} ` : '';
 }
 
 /**

@@ -35,6 +35,8 @@ export interface Column {
   readonly unitFrom?: string;
   /** Only in json and csv; text and markdown leave it out. */
   readonly dataOnly?: boolean;
+  /** Key of the column that says how far down a tree a row is; people see it by a branch before the text. */
+  readonly stepsFrom?: string;
 }
 
 /** A column whose key is one of the things under which such a line has a cell. */
@@ -91,6 +93,8 @@ export interface Table {
    * people read gives each part a heading in place of the column.
    */
   readonly partedBy?: string;
+  /** Whether a page has a box before each row, to be ticked on paper. */
+  readonly toTick?: boolean;
   /** Whether people are spared the rows whose figures are all zero; data formats have every row. */
   readonly leavesOutZeros?: boolean;
   /**

@@ -33,6 +33,7 @@ const VALUES = {
   '--sheet': ['us-schedule-c', 'uk-sa103s', 'plain'],
   '--tax-rate': ['22'],
   '--to': ['2025-09-30'],
+  '--version-of': ['2025-06-30'],
   '--window': ['30'],
   '--without': ['names,prices'],
   '--year': ['2024'],
@@ -46,6 +47,11 @@ const BESIDE = {
   'materials --from': ['--where'],
   'materials --to': ['--where'],
   'materials --year': ['--where'],
+  'trace --as': ['clear'],
+  'trace --as-of': ['clear'],
+  'trace --at': ['clear'],
+  'trace --only': ['clear'],
+  'trace --version-of': ['clear'],
 };
 
 /**
@@ -61,6 +67,7 @@ const argumentsOf = ({ firing, fair }) => ({
   orders: [],
   quarter: ['2025-Q4', '2025-Q2', '2019-Q2', '2025'],
   show: ['mug', firing],
+  trace: ['feldspar', 'clear', firing],
 });
 
 /**

@@ -7,6 +7,7 @@ import { asLines, differences, type Known } from '../helpers/old-answers.ts';
 import { MISSING_PIECES } from '../helpers/old-missing.ts';
 import { OLD_STUDIOS, askingOf, oldAnswer, oldStudios } from '../helpers/old-studios.ts';
 import { isRecounted } from '../helpers/old-recounts.ts';
+import { isByLaw } from '../helpers/old-law.ts';
 import { toleranceAt } from '../helpers/old-tolerances.ts';
 import { filesIn, tempStudio } from '../helpers/temp-studio.ts';
 import { some } from '../helpers/tier.ts';
@@ -57,7 +58,7 @@ describe('a studio of version 0.1.0', () => {
         wholeCents: true,
       });
       const known = KNOWN.filter((one) => one.studio === studio && one.report === answer);
-      const others = found.filter(({ row }) => !isRecounted(answer, row));
+      const others = found.filter(({ row }) => !isRecounted(answer, row) && !isByLaw(answer, row));
       lines.push(...asLines(others, known).map((line) => `${studio} ${answer}: ${line}`));
     }
     expect(lines).toEqual([]);

@@ -28,6 +28,7 @@ export const MEANINGS: Readonly<Record<string, readonly unknown[]>> = {
     [{ recipe: 'sea-green', each: '30 g' }],
     [{ recipe: 'celadon', each: '12 g', where: 'on the rim' }],
   ],
+  'pieces mixes': [{ 'sea-green': 'm260301kt' }],
   'pieces lost': [[{ date: '2026-03-04', count: '2', why: 'cracked' }]],
   'pieces gone': [
     [{ date: '2026-04-01', count: '1', how: 'gift' }],

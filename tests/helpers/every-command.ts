@@ -28,6 +28,7 @@ export const TYPED: Readonly<Record<string, readonly (readonly string[])[]>> = {
   galleries: [AT],
   orders: [[], AT],
   fairs: [AT],
+  trace: [['s260402cd'], ['mug', ...AT]],
   forget: [[]],
   review: [['main'], ['main', 'work'], ['main..PARTIAL']],
   export: [['OUT'], ['OUT-then', ...AT]],

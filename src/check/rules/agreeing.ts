@@ -1,5 +1,13 @@
 /** Two references of one record speak of the same thing. */
-import type { ConsignedLine, CountedWare, NamedBook, Sale, SaleLine, Spent } from '../../book.ts';
+import type {
+  ConsignedLine,
+  CountedWare,
+  Lot,
+  NamedBook,
+  Sale,
+  SaleLine,
+  Spent,
+} from '../../book.ts';
 import { keySpot, spot, type Say, type Sited } from '../finding.ts';
 import { each, type EachScene, type Rule } from '../rule.ts';
 
@@ -24,6 +32,7 @@ const referencesDisagree: Rule = {
     each('mixed', (mix, { book, say }) => {
       lookAtMix({ book, record: mix, say }, 'tops-up', { mix: mix.topsUp, recipe: mix.recipe });
     }),
+    each('pieces', lookAtMixes),
     each('tests', (test, { book, say }) => {
       lookAtMix({ book, record: test, say }, 'mix', test);
     }),
@@ -81,6 +90,20 @@ function lookAtMix(
     hint: `write recipe: ${mix.recipe}, or name a mix of ${said.recipe}`,
     related: [{ at: keySpot(mix), message: 'the mix' }],
   });
+}
+
+/** The mixes that a lot's glazes were taken from. */
+function lookAtMixes(record: Lot, { book, say }: EachScene): void {
+  for (const [recipe, id] of Object.entries(record.mixes ?? {})) {
+    const mix = book.mixed.get(id);
+    if (mix === undefined || mix.recipe === recipe) continue;
+    say({
+      at: spot(record, 'mixes', recipe),
+      message: `mix ${id} is a batch of ${mix.recipe}; this line says ${recipe}`,
+      hint: `write ${mix.recipe}: ${id}, or name a mix of ${recipe}`,
+      related: [{ at: keySpot(mix), message: 'the mix' }],
+    });
+  }
 }
 
 /** The rules on references that belong together. */

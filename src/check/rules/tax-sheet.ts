@@ -8,12 +8,20 @@ import {
   type SheetContent,
 } from '../../read/tax-sheet.ts';
 import { didYouMean, nearest } from '../../nearest.ts';
+import {
+  CATEGORIES,
+  isExpenseLine,
+  lineOfWord,
+  type TaxSheet,
+} from '../../reckon/tax/tax-sheet.ts';
+import { builtInSheets, usualSheet } from '../sheets/named-sheet.ts';
 import { typeTaxSheet } from '../sheets/tax-sheet.ts';
 
 export const TAX_SHEET = {
   name: 'tax-sheet',
   severity: 'error',
-  about: 'The tax sheet that the settings name is not there, or has faults of its own.',
+  about:
+    'The tax sheet that the settings name is not there or has faults of its own, or a category is not on a line of expenses.',
 } as const;
 
 /** What is known of a sheet's surroundings. */
@@ -24,8 +32,50 @@ interface SheetScene {
   readonly files: readonly string[];
 }
 
+/** What is wrong with the sheet that the settings name, and with what they say of categories. */
+export function taxSheetFaults(studio: Studio, scene: SheetScene): readonly Finding[] {
+  const inSheet = sheetFaults(studio, scene);
+  return [...inSheet, ...(inSheet.length > 0 ? [] : categoryFaults(studio, scene))];
+}
+
+/** Categories of the studio's own that are on no line of expenses in any year of the sheet. */
+function categoryFaults(studio: Studio, { sheet }: SheetScene): Finding[] {
+  const sheets = sheetsMeant(studio, sheet);
+  if (sheets.length === 0) return [];
+  const categories = Object.entries(studio.categories ?? {});
+  // A category that the sheet has no line for is told by the tax summary.
+  const isFine = (line: string): boolean =>
+    sheets.some((each) => isExpenseLine(each, lineOfWord(each, line))) ||
+    (isCategory(line) && !sheets.some((each) => lineOfWord(each, line)));
+  const wrong = categories.filter(([, line]) => !isFine(line));
+  return wrong.map(([category, line]) => {
+    const there = sheets.some((each) => lineOfWord(each, line));
+    const message = there
+      ? `line ${line} of the tax sheet is not a line of expenses`
+      : `the tax sheet has no line ${line}, and there is no such category`;
+    const hint = didYouMean(there ? undefined : nearest(line, CATEGORIES), 'write other', '');
+    const { name: rule, severity } = TAX_SHEET;
+    const at = { file: studio.file, path: ['categories', category] };
+    return { rule, severity, at, message, hint };
+  });
+}
+
+function isCategory(word: string): boolean {
+  return CATEGORIES.some((category) => category === word);
+}
+
+/** The sheets that the studio's taxes go by; none where its own was not read. */
+function sheetsMeant(studio: Studio, own: OwnSheet | undefined): readonly TaxSheet[] {
+  const name = studio.taxSheet ?? usualSheet(studio);
+  if (!isSheetFile(name)) return builtInSheets(name);
+  if (own?.file !== name || !('content' in own)) return [];
+  const categories = Object.keys(studio.categories ?? {});
+  const typed = typeTaxSheet(own.content.root, { id: name, file: name, categories });
+  return 'lines' in typed ? [typed] : [];
+}
+
 /** What is wrong with the sheet that the settings name; nothing where they name none. */
-export function taxSheetFaults(studio: Studio, { sheet, files }: SheetScene): readonly Finding[] {
+function sheetFaults(studio: Studio, { sheet, files }: SheetScene): readonly Finding[] {
   const { taxSheet: name, file } = studio;
   if (name === undefined) return [];
   const at = { file, path: ['tax-sheet'] };

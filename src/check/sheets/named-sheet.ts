@@ -46,6 +46,24 @@ export function sheetsOfFilings({ studio }: Book, own: readonly OwnSheet[]): She
   };
 }
 
+/** The sheet for a currency where a studio names none. */
+const BY_CURRENCY: Readonly<Record<string, string>> = { USD: 'us-schedule-c', GBP: 'uk-sa103s' };
+
+/** The name of the sheet that a studio's taxes go by, where none is asked for. */
+export function usualSheet({ currency }: Pick<Studio, 'currency'>): string {
+  return BY_CURRENCY[currency] ?? 'plain';
+}
+
+/** The program's sheets of that name: of a family those of all its years. */
+export function builtInSheets(name: string): TaxSheet[] {
+  const ids = SHEET_FAMILIES.includes(name)
+    ? Object.keys(TAX_SHEETS).filter((id) => id.startsWith(`${name}-`))
+    : [name];
+  return ids
+    .map((id) => typeTaxSheet(TAX_SHEETS[id] ?? {}, { id, file: `${id}.yaml` }))
+    .filter((found): found is TaxSheet => 'lines' in found);
+}
+
 /** The family's sheet of the year, else the one of the nearest year. */
 function ofYear(family: string, year: string): string {
   const ids = Object.keys(TAX_SHEETS).filter((id) => id.startsWith(`${family}-`));

@@ -1,6 +1,6 @@
 /** Which tax sheet a summary is made by: one that comes with the program, or a file of the studio's. */
 import type { Studio } from '../../book.ts';
-import { isSheet, namedSheet } from '../../check/sheets/named-sheet.ts';
+import { isSheet, namedSheet, usualSheet } from '../../check/sheets/named-sheet.ts';
 import { nearest } from '../../nearest.ts';
 import type { Finding } from '../../problem.ts';
 import { placesIn } from '../../read/yaml/spots.ts';
@@ -24,9 +24,6 @@ interface SheetAsked {
   readonly year: string;
 }
 
-/** The sheet for a currency where a studio names none. */
-const BY_CURRENCY: Readonly<Record<string, string>> = { USD: 'us-schedule-c', GBP: 'uk-sa103s' };
-
 /** The sheet that is named, else the studio's, else the one for its currency. */
 export function chooseSheet(asked: SheetAsked): ChosenSheet | Refusal {
   const { studio, named = studio.taxSheet } = asked;
@@ -34,7 +31,7 @@ export function chooseSheet(asked: SheetAsked): ChosenSheet | Refusal {
     const sheet = sheetNamed(named, asked);
     return isRefusal(sheet) ? sheet : { sheet };
   }
-  const id = BY_CURRENCY[studio.currency] ?? 'plain';
+  const id = usualSheet(studio);
   const sheet = sheetNamed(id, asked);
   if (isRefusal(sheet)) return sheet;
   const words = `The sheet is ${sheet.id}, for the currency is ${studio.currency}: choose another with --sheet, or with tax-sheet in studio.yaml.`;

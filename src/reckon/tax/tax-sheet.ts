@@ -172,10 +172,44 @@ export function lineFor(
   categories: Readonly<Record<string, string>> = {},
 ): TaxLine | undefined {
   const own = Object.hasOwn(categories, amount) ? categories[amount] : undefined;
-  const takes = (name: string): TaxLine | undefined =>
-    sheet.lines.find((line) => line.takes.includes(name) || line.takesOff.includes(name));
-  if (own === undefined) return takes(amount) ?? takes(ELSE_ON[amount] ?? '');
-  return takes(own) ?? sheet.lines.find(({ number }) => number === own);
+  if (own !== undefined) return lineOfWord(sheet, own);
+  return lineTaking(sheet, amount) ?? lineTaking(sheet, ELSE_ON[amount] ?? '');
+}
+
+/** The line that a word of the settings means: that of another amount, or its number. */
+export function lineOfWord(sheet: TaxSheet, word: string): TaxLine | undefined {
+  return lineTaking(sheet, word) ?? sheet.lines.find(({ number }) => number === word);
+}
+
+function lineTaking({ lines }: TaxSheet, amount: string): TaxLine | undefined {
+  return lines.find(({ takes, takesOff }) => takes.includes(amount) || takesOff.includes(amount));
+}
+
+const INCOME: ReadonlySet<string> = new Set(INCOME_AMOUNTS);
+const STOCK: ReadonlySet<string> = new Set(STOCK_AMOUNTS);
+
+/**
+ * Whether what is put on a line lessens the profit as an expense does: not a sum of other lines, not
+ * one of income, and of those of stock only the one that takes purchases.
+ */
+export function isExpenseLine(sheet: TaxSheet, line: TaxLine | undefined): boolean {
+  if (!line || line.adds.length + line.less.length > 0 || line.says !== undefined) return false;
+  const own = [...line.takes, ...line.takesOff];
+  if (own.some((amount) => INCOME.has(amount))) return false;
+  if (own.some((amount) => STOCK.has(amount)) && !line.takes.includes('purchases')) return false;
+  return lessens(sheet, { from: NET_PROFIT, to: line.key, isLess: false });
+}
+
+/** Whether a line counts down in another, by way of the lines between. */
+function lessens(
+  sheet: TaxSheet,
+  { from, to, isLess }: { readonly from: string; readonly to: string; readonly isLess: boolean },
+): boolean {
+  if (from === to) return isLess;
+  const line = sheet.lines.find(({ key }) => key === from);
+  const through = (keys: readonly string[], turned: boolean): boolean =>
+    keys.some((key) => lessens(sheet, { from: key, to, isLess: turned }));
+  return line !== undefined && (through(line.adds, isLess) || through(line.less, !isLess));
 }
 
 /** What each amount of the book comes to; the studio's own categories are among them. */

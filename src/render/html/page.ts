@@ -55,7 +55,13 @@ function tableSection(page: ReportPage, table: Table, number: number): Markup {
     reading.table.emphases?.[row]?.strong ?? addsUp(reading.table.reckoned?.[row]);
   const body = table.sheet
     ? sheetMarkup(table.sheet)
-    : tableMarkup(reading, { number, titled: true, hasRecords, isSum });
+    : tableMarkup(reading, {
+        number,
+        titled: true,
+        hasRecords,
+        isSum,
+        toTick: table.toTick === true,
+      });
   const head = isFirst
     ? markup`<h2 id="table-1" class="unseen">Figures</h2>`
     : markup`<h2 id="table-${number}">${table.title}</h2>`;

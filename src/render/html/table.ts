@@ -21,7 +21,11 @@ interface TablePlace {
   readonly hasRecords: (row: number) => boolean;
   /** Whether a row adds up others of the table. */
   readonly isSum: (row: number) => boolean;
+  /** Whether each row has a box to tick. */
+  readonly toTick?: boolean;
 }
+
+const TICK_BOX = markup`<span class="tick" aria-hidden="true">☐</span> `;
 
 /** The id of a row: what its list of records leads back to. */
 export function rowId(table: number, row: number): string {
@@ -136,7 +140,7 @@ function rowMarkup(columns: readonly ShownColumn[], at: number, place: TablePlac
   const head =
     first === undefined
       ? NO_MARKUP
-      : markup`<th scope="row" class="${CLASSES[first.column.type]}">${first.cells[at]}</th>`;
+      : markup`<th scope="row" class="${CLASSES[first.column.type]}">${place.toTick ? TICK_BOX : NO_MARKUP}${first.cells[at]}</th>`;
   const cells = others.map(({ column, cells: texts }) => cell(column, texts[at] ?? '', leadsTo));
   const emphasis = place.isSum(at) ? markup` class="sum"` : NO_MARKUP;
   return markup`<tr id="${rowId(place.number, at)}"${emphasis}>${head}${cells}</tr>`;

@@ -31,6 +31,7 @@ import { amountName } from './tax-words.ts';
 import { salesTaxPart } from './quarter-sales-tax.ts';
 import { lastingPart, questionsPart, selfEmploymentPart } from './quarter-filing.ts';
 import { formParts, lineFigures } from './quarter-form.ts';
+import { allowancePart, payeesPart, updatePart } from './quarter-law.ts';
 import { basesPart, drivingPart, gapsPart } from './quarter-sheet.ts';
 import type { Column, Table } from '../table.ts';
 import type { Flows } from '../../reckon/flows.ts';
@@ -131,6 +132,9 @@ function quarterParts(context: QuarterContext): QuarterPart[] {
     ...(isWhole ? [selfEmploymentPart(book, accounts, sheet)] : []),
     ...estimateParts(estimates, { rate, sheet }),
     lastingPart(view, accounts, sheet),
+    payeesPart(view, period, sheet),
+    updatePart(book, accounts, { sheet, period }),
+    allowancePart(book, accounts, sheet),
     ...(isWhole ? [questionsPart(sheet)] : []),
     incomePart(accounts, naming),
     salesTaxPart(taxByPlace(view, spans[0]), taxByPlace(view, spans[1])),

@@ -13,6 +13,8 @@ export const WARE: Readonly<Record<'pieces' | 'firings', Documents>> = {
       'clay: { material: porcelain, each: 480 g, lot: A4471 }',
       'glazes: []',
       'glazes: [ { recipe: celadon, each: 28 g } ]',
+      'mixes: { celadon: m260308kt }',
+      'mixes: {}',
       'minutes: 400',
       'maker: Ana',
       'mark: "26"',

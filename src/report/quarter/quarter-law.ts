@@ -1,0 +1,92 @@
+/** Parts of the tax summary that the law of a sheet asks for: payees, an allowance, and updates through the year. */
+import type { Book } from '../../book.ts';
+import { NO_MONEY, less, lesser, roundedMoney, total, type Money } from '../../number/money.ts';
+import { digitsOf } from '../../reckon/booked.ts';
+import { payeesOver } from '../../reckon/tax/payees.ts';
+import type { TaxPeriod } from '../../reckon/tax/tax-period.ts';
+import type { TaxSheet } from '../../reckon/tax/tax-sheet.ts';
+import type { TaxView } from '../../reckon/tax/tax-view.ts';
+import { amountText } from '../day/day-words.ts';
+import { updateDue } from './quarter-estimates.ts';
+import { lineFigures } from './quarter-form.ts';
+import type { Accounts, QuarterPart, QuarterRow } from './quarter-rows.ts';
+
+/** Payees of the year to date whose payments reach the least that an information return is due for. */
+export function payeesPart(
+  view: TaxView,
+  { yearFrom, to }: TaxPeriod,
+  { payees }: TaxSheet,
+): QuarterPart {
+  if (!payees) return { part: 'Information returns', rows: [] };
+  const least = amountText(roundedMoney(payees.least, digitsOf(view.book)), digitsOf(view.book));
+  const rows = payeesOver(view, { from: yearFrom, to }, payees).map((payee) => ({
+    item: `payee.${payee.name}`,
+    name: payee.name,
+    amount: null,
+    toDate: payee.amount,
+    behindToDate: payee.behind,
+  }));
+  const part = `Paid ${least} or more this year for ${payees.categories.join(' or ')}: an information return may be due`;
+  return { part, rows: rows.map(inBoth) };
+}
+
+/** Of a whole year people see the first figure alone; what is of the year to date is there too. */
+function inBoth(row: QuarterRow): QuarterRow {
+  return { ...row, amount: row.toDate, behind: row.behindToDate ?? [] };
+}
+
+/** The allowance beside the expenses, for the year to date: whichever is more leaves less profit. */
+export function allowancePart(book: Book, accounts: Accounts, sheet: TaxSheet): QuarterPart {
+  const { allowance } = sheet;
+  const part = 'Allowance instead of expenses, of the year to date';
+  if (!allowance) return { part, rows: [] };
+  const lines = lineFigures(accounts, book, sheet);
+  const sumOf = (keys: readonly string[]): Money =>
+    total(lines.filter(({ key }) => keys.includes(key)).map(({ toDate }) => toDate));
+  const income = sumOf(allowance.income);
+  const most = roundedMoney(allowance.amount, digitsOf(book));
+  const allowed = lesser(most, income > NO_MONEY ? income : NO_MONEY);
+  const row = (item: string, name: string, figure: Partial<QuarterRow> & { toDate: Money }) =>
+    inBoth({ item: `allowance.${item}`, name, amount: null, ...figure });
+  const from = (keys: readonly string[]) => ({ plus: keys.map((key) => `line.${key}`) });
+  return {
+    part,
+    rows: [
+      row('income', 'Income', { toDate: income, from: from(allowance.income) }),
+      row('expenses', 'Expenses', {
+        toDate: sumOf([allowance.expenses]),
+        from: from([allowance.expenses]),
+      }),
+      row('amount', 'Allowance, never more than the income', {
+        toDate: allowed,
+        sheetLine: allowance.number,
+      }),
+      row('profit', 'Profit with the allowance and no expenses', {
+        toDate: less(income, allowed),
+        from: { plus: ['allowance.income'], less: ['allowance.amount'] },
+      }),
+    ],
+  };
+}
+
+/** What an update to the end of the period says: the year so far, by the categories of updates. */
+export function updatePart(
+  book: Book,
+  accounts: Accounts,
+  { sheet, period }: { readonly sheet: TaxSheet; readonly period: TaxPeriod },
+): QuarterPart {
+  const due = updateDue(sheet, period);
+  const part = `Update of the year so far, to ${period.to}, due ${due ?? ''}`;
+  if (due === undefined || !sheet.updates) return { part, rows: [] };
+  const { lines } = sheet.updates;
+  const rows = lineFigures(accounts, book, { ...sheet, lines }).map(({ key, number, toDate }, at) =>
+    inBoth({
+      item: `update.${key}`,
+      name: lines[at]?.title ?? key,
+      amount: null,
+      toDate,
+      sheetLine: number,
+    }),
+  );
+  return { part, rows };
+}
