@@ -16,8 +16,13 @@ export interface Entry {
   readonly id: string;
   /** Path of the record's file from the studio's root, with forward slashes. */
   readonly file: string;
+  /** Warnings that are right as they are: the rule's name → the reason. */
+  readonly checked?: AnswersChecked;
   readonly note?: string;
 }
+
+/** AnswersChecked to warnings, by the rules' names; where a figure is asked about, the figure before the reason. */
+export type AnswersChecked = Readonly<Record<string, string>>;
 
 /**
  * What is another from a day on: the fields that the change names, and those that are there no more.
@@ -90,6 +95,7 @@ export interface Studio {
   readonly leadDays?: number;
   /** Spending categories of the studio's own: category → line of the tax sheet. */
   readonly categories?: Readonly<Record<string, string>>;
+  readonly checked?: AnswersChecked;
   readonly changes?: readonly ChangeOf<Studio, 'labourRate' | 'car'>[];
   readonly note?: string;
 }

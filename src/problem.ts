@@ -54,6 +54,8 @@ export interface Finding {
   /** What was most likely meant by a text that can't be an id: known only once all ids are. */
   readonly meaning?: Mistyped;
   readonly related?: readonly { readonly at: Spot | Place; readonly message: string }[];
+  /** The figure that is doubted, as it is told: an answer to the doubt names it. */
+  readonly figure?: string;
   /** Set on the one that tells of others, which are only counted: how many they are. */
   readonly untold?: number;
 }

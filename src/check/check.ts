@@ -1,6 +1,7 @@
 /** The whole check, without disk: what was taken in of a studio to the book of all that is sound, and what is wrong. */
 import type { Book, Day } from '../book.ts';
 import type { Finding } from '../problem.ts';
+import { unanswered } from './answered.ts';
 import { finishBook, namedIn } from './draft.ts';
 import { foundTogether, isStillUnique, type FoundParts, type StateBefore } from './going-on.ts';
 import { withMeaning } from './meant.ts';
@@ -50,7 +51,7 @@ export function judge(taken: TakenIn, { day, prepare, before }: LookedOn): Check
     book,
     unsound: draft.unsound,
   });
-  const findings = [...own, ...still, ...onceOfEachLot(broken)];
+  const findings = unanswered([...own, ...still, ...onceOfEachLot(broken)], book);
   return { book, findings, unnamed: unnamedGlazes(book, day), parts: together?.parts };
 }
 

@@ -25,6 +25,7 @@ export interface RuleFinding {
   readonly hint: string;
   readonly related?: NonNullable<Finding['related']>;
   readonly concerns?: NonNullable<Finding['concerns']>;
+  readonly figure?: NonNullable<Finding['figure']>;
 }
 
 /** Takes one finding. */

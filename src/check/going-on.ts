@@ -1,10 +1,14 @@
 /** What is wrong in a book, put together from what was found in an earlier state as far as that still holds. */
 import { DEFINITION_KINDS, type Book, type Day, type Entry, type Kind } from '../book.ts';
 import type { Finding } from '../problem.ts';
+import { madeOnce } from '../once.ts';
 import { SETTINGS_FILE, kindOfPath } from '../read/kinds.ts';
 import { countsFlow } from '../reckon/flow.ts';
 import type { TakenFile } from './draft.ts';
-import { withDoubts } from './doubts.ts';
+import { doubtsIn, type FigureBatch } from './doubts/experience.ts';
+import { NO_FIGURES, gatheredWithWords, type Figures } from './doubts/gather.ts';
+import { figuresKept, keptFigures, type KeptFigures } from './doubts/kept.ts';
+import { withUnsettled } from './unsettled.ts';
 import {
   foundOnDay,
   foundOver,
@@ -39,6 +43,7 @@ interface PartFound {
 interface PartOfFile extends PartFound {
   readonly content: string;
   readonly isWhole: boolean;
+  readonly figures: Figures;
 }
 
 /** An earlier state of a studio. */
@@ -98,12 +103,13 @@ export function foundTogether(going: Going): {
     }),
   );
   const found = [...files.values(), ...over.values()].flatMap(({ findings: each }) => each);
-  const unsound = withDoubts(NOTHING_UNSOUND, { rules, book, findings: found });
+  const unsound = withUnsettled(NOTHING_UNSOUND, { rules, book, findings: found });
   const short = shortIn(countsFlow(book, day), { book, unsound });
   const findings = [
     ...found,
     ...looksThat('short', rules).flatMap((each) => foundShort(each, { book, short })),
     ...looksThat('day', rules).flatMap((each) => foundOnDay(each, { ...judging, day })),
+    ...doubtsIn(batchesOf(going, files), rules),
   ];
   const parts = { settings: taken.settings, files, over };
   return { findings: inOrderOf(rules, findings), parts };
@@ -174,6 +180,17 @@ function lookAtFiles({ rules, taken, book }: Going, old: Old | undefined): Found
   return files;
 }
 
+/** The figures of all files; of those of which something is to be said the words are made. */
+function batchesOf(
+  { rules, taken, book }: Going,
+  files: FoundParts['files'],
+): readonly FigureBatch[] {
+  return taken.draft.files.map(({ file, kind, typed }) => ({
+    figures: files.get(file)?.figures ?? NO_FIGURES,
+    withWords: madeOnce(() => gatheredWithWords({ rules, book, kind, records: typed().values() })),
+  }));
+}
+
 function partFound<T extends FoundByLook>({
   asked,
   ...found
@@ -217,6 +234,7 @@ export interface KeptParts extends Omit<FoundParts, 'files'> {
   /** Of each file its path, content, whether it is whole, and what was asked for. */
   readonly texts: readonly string[];
   readonly findings: ReadonlyMap<string, readonly Finding[]>;
+  readonly figures: KeptFigures;
 }
 
 const TEXTS_A_PART = 4;
@@ -225,21 +243,24 @@ const WHOLE = 'whole';
 /** Parts to be kept. */
 export function keptParts({ files, ...others }: FoundParts): KeptParts {
   const texts: string[] = [];
+  const figures = keptFigures([...files.values()].map((part) => part.figures));
   const findings = new Map<string, readonly Finding[]>();
   for (const [file, part] of files) {
     texts.push(file, part.content, part.isWhole ? WHOLE : '', part.asked);
     if (part.findings.length > 0) findings.set(file, part.findings);
   }
-  return { ...others, texts, findings };
+  return { ...others, texts, findings, figures };
 }
 
 /** The parts as they were. */
-export function partsKept({ texts, findings, ...others }: KeptParts): FoundParts {
+export function partsKept({ texts, findings, figures: kept, ...others }: KeptParts): FoundParts {
   const files = new Map<string, PartOfFile>();
+  const figures = figuresKept(kept);
   for (let at = 0; at < texts.length; at += TEXTS_A_PART) {
     const [file = '', content = '', whole, asked = ''] = texts.slice(at, at + TEXTS_A_PART);
     const isWhole = whole === WHOLE;
-    files.set(file, { content, isWhole, asked, findings: findings.get(file) ?? [] });
+    const part = { content, isWhole, asked, findings: findings.get(file) ?? [] };
+    files.set(file, { ...part, figures: figures[at / TEXTS_A_PART] ?? NO_FIGURES });
   }
   return { ...others, files };
 }

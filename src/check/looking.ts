@@ -1,10 +1,12 @@
 /** Runs the looks of rules: over a whole book, over the records of one file, or one look by itself. */
 import { KINDS, type Book, type Day, type Entry, type NamedBook, type Studio } from '../book.ts';
-import { cachedFor } from '../once.ts';
+import { cachedFor, madeOnce } from '../once.ts';
 import type { Finding } from '../problem.ts';
 import { type RuleFinding } from './finding.ts';
 import { meantIn } from './meant.ts';
-import { withDoubts } from './doubts.ts';
+import { doubtsIn } from './doubts/experience.ts';
+import { NO_FIGURES, gatheredIn, gatheredWithWords, type Figures } from './doubts/gather.ts';
+import { withUnsettled } from './unsettled.ts';
 import { askedBook, reachedBook, type AskedIds } from './reach.ts';
 import type {
   DayLook,
@@ -91,6 +93,8 @@ interface RecordsOfFile {
 interface FoundInFile extends FoundByLook {
   /** False where it rests on more than that: on all ids, or on what the book leaves out. */
   readonly isWhole: boolean;
+  /** The figures that are held against those of other files. */
+  readonly figures: Figures;
 }
 
 /** Looks at the records of files, file by file, and notes what they rest on. */
@@ -115,8 +119,14 @@ export function recordsLooker({
       meant: (mistyped) => beyond(meant(mistyped)),
       unsound: () => beyond(unsound),
     });
-    look(file, looks.get(file.kind) ?? []);
-    return { findings: inOrderOf(rules, findings), asked: asked(), isWhole };
+    const { kind } = file;
+    const records = [...file.records];
+    look({ kind, records }, looks.get(kind) ?? []);
+    const figures =
+      kind === 'studio'
+        ? NO_FIGURES
+        : gatheredIn({ rules, book: noted, kind, records: records as Entry[] });
+    return { findings: inOrderOf(rules, findings), asked: asked(), isWhole, figures };
   };
 }
 
@@ -133,11 +143,21 @@ export function foundIn(
     found.set(look, foundOver({ rule, look }, { book, unsound }).findings);
   for (const { rule, look } of looksThat('day', rules))
     found.set(look, foundOnDay({ rule, look }, { book, unsound, day }));
-  const doubted = withDoubts(unsound, { rules, book, findings: [...found.values()].flat() });
+  const doubted = withUnsettled(unsound, { rules, book, findings: [...found.values()].flat() });
   const short = shortBeside(doubted);
   for (const { rule, look } of looksThat('short', rules))
     found.set(look, foundShort({ rule, look }, { book, short }));
-  return rules.flatMap((rule) => rule.looks.flatMap((look) => found.get(look) ?? []));
+  const all = rules.flatMap((rule) => rule.looks.flatMap((look) => found.get(look) ?? []));
+  return inOrderOf(rules, [...all, ...foundUnusual(rules, book)]);
+}
+
+/** What is far from the usual in a whole book. */
+function foundUnusual(rules: readonly Rule[], book: Book): readonly Finding[] {
+  const batches = KINDS.map((kind) => {
+    const records = { rules, book, kind, records: [...book[kind].values()] };
+    return { figures: gatheredIn(records), withWords: madeOnce(() => gatheredWithWords(records)) };
+  });
+  return doubtsIn(batches, rules);
 }
 
 /** The findings rule by rule, as a look at the whole book has them. */

@@ -3,6 +3,7 @@ import type { Records } from '../among.ts';
 import type { Day, Kind, Named, NamedBook, RecordOf, Studio } from '../book.ts';
 import type { Mistyped, Severity } from '../problem.ts';
 import type { Shortfall } from '../reckon/stock/stock.ts';
+import type { GatherScene, Yardstick } from './doubts/figure.ts';
 import type { RuleFinding, Say } from './finding.ts';
 
 /**
@@ -29,12 +30,14 @@ export interface Rule {
   readonly about: string;
   /** Whether what it finds may well make the book run short of what the record names. */
   readonly unsettles?: true;
+  /** Whether it only asks about a figure that may well be right: no count of what is wrong has it. */
+  readonly isDoubt?: true;
   /** Each with its own reach: what they find is told in their order. */
   readonly looks: readonly RuleLook[];
 }
 
 /** One look at the book. How far it reaches says which changes of the book can give it something new. */
-export type RuleLook = EachLook | OverLook | ShortLook | DayLook;
+export type RuleLook = EachLook | OverLook | ShortLook | DayLook | UsualLook;
 
 /** A kind of record that can be looked at one by one; the settings are the one record of theirs. */
 export type LookedAt = Kind | 'studio';
@@ -131,6 +134,24 @@ export interface DayLook {
   readonly find: (book: never, scene: DayScene) => readonly RuleFinding[];
 }
 
+/** Gathers a figure of each record of some kinds, and holds it against those that are alike. */
+export interface UsualLook extends UsualWording {
+  readonly reach: 'usual';
+  readonly of: readonly Kind[];
+  readonly gather: (record: never, scene: GatherScene, kind: never) => void;
+}
+
+/** How a figure is measured, and what is said where it is far from the others. */
+interface UsualWording {
+  readonly measure: Yardstick;
+  /** What comes before the figure: `a price of`. */
+  readonly what: string;
+  /** The word between the figure and what it is of; absent means `for`. */
+  readonly joint?: string;
+  /** What it is so many times of, where that is not the usual. */
+  readonly than?: string;
+}
+
 /** The day of the check, and what the book leaves out. */
 interface DayScene {
   readonly day: Day;
@@ -164,4 +185,13 @@ export function onDay<const R extends Reached>(
   find: (book: ReachedBook<R>, scene: DayScene) => readonly RuleFinding[],
 ): DayLook {
   return { reach: 'day', over: reached, find };
+}
+
+/** A look at what is usual. */
+export function usual<const K extends Kind>(
+  of: K | readonly K[],
+  wording: UsualWording,
+  gather: (record: RecordOf[K], scene: GatherScene, kind: K) => void,
+): UsualLook {
+  return { reach: 'usual', of: typeof of === 'string' ? [of] : of, ...wording, gather };
 }

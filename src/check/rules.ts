@@ -3,6 +3,14 @@ import type { Book, Day } from '../book.ts';
 import type { Finding } from '../problem.ts';
 import { countsFlow } from '../reckon/flow.ts';
 import { compareTexts } from '../text-order.ts';
+import { answerRule } from './answered.ts';
+import { COST_DOUBTS } from './doubts/costs.ts';
+import { ENERGY_DOUBTS } from './doubts/energy.ts';
+import { HEAT_DOUBTS } from './doubts/heat.ts';
+import { HOURS_DOUBTS } from './doubts/hours.ts';
+import { MAKING_DOUBTS } from './doubts/making.ts';
+import { PRICE_DOUBTS } from './doubts/prices.ts';
+import { YEAR_DOUBTS } from './doubts/years.ts';
 import { foundIn } from './looking.ts';
 import { NOTHING_UNSOUND, type Rule, type Short, type Unsound } from './rule.ts';
 import { AGREEING_RULES } from './rules/agreeing.ts';
@@ -27,8 +35,7 @@ import { TAX_SHEET } from './rules/tax-sheet.ts';
 import { UNIT_RULES } from './rules/units.ts';
 import { shortIn } from './shortfalls.ts';
 
-/** Every rule that looks at the book as a whole, by name. */
-export const RULES: readonly Rule[] = [
+const BOOK_RULES: readonly Rule[] = [
   ...AGREEING_RULES,
   ...CLASS_RULES,
   ...DAY_RULES,
@@ -46,11 +53,29 @@ export const RULES: readonly Rule[] = [
   ...START_RULES,
   ...STOCK_RULES,
   ...UNIT_RULES,
-].sort((one, other) => compareTexts(one.name, other.name));
+  ...COST_DOUBTS,
+  ...ENERGY_DOUBTS,
+  ...HEAT_DOUBTS,
+  ...HOURS_DOUBTS,
+  ...MAKING_DOUBTS,
+  ...PRICE_DOUBTS,
+  ...YEAR_DOUBTS,
+];
 
 /** The rules that look at more than the book: at files, their form and their fields, at tax sheets. */
 export const READER_RULES = [...FILE_RULES, ...FILING_RULES, TAX_SHEET].sort((one, other) =>
   compareTexts(one.name, other.name),
+);
+
+/** Every rule that looks at the book as a whole, by name. */
+export const RULES: readonly Rule[] = [
+  ...BOOK_RULES,
+  answerRule([...BOOK_RULES, ...READER_RULES]),
+].sort((one, other) => compareTexts(one.name, other.name));
+
+/** Names of the rules that only ask about figures. */
+export const DOUBTS: ReadonlySet<string> = new Set(
+  RULES.filter(({ isDoubt }) => isDoubt).map(({ name }) => name),
 );
 
 /**

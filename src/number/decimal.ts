@@ -5,7 +5,8 @@ import { Decimal as Library } from 'decimal.js';
  * An exact decimal number that never changes. It has no division: `divide` and `portion` round in one
  * known way. Operands are Decimals too, so that no float slips in. Text never shows an
  * exponent; round with `roundTo` before `toFixed`, which would keep the minus of a −0.001 rounded to
- * zero. `toNumber` is for widths and drawings only.
+ * zero. `toNumber` is for widths, drawings, and what asks
+ * whether a figure is many times another.
  */
 export interface Decimal {
   plus(other: Decimal): Decimal;

@@ -1,6 +1,6 @@
 /** What a change of the book means, put together for a reviewer: the verdict first. */
 import type { Day } from '../book.ts';
-import { READER_RULES, RULES } from '../check/rules.ts';
+import { DOUBTS, READER_RULES, RULES } from '../check/rules.ts';
 import { digitsOf } from '../reckon/booked.ts';
 import type { Finding, Place, Severity } from '../problem.ts';
 import {
@@ -99,6 +99,8 @@ export interface Review {
   readonly kept: number;
   readonly errors: number;
   readonly warnings: number;
+  /** How many of the warnings only ask about a figure. */
+  readonly doubts: number;
   readonly risks: readonly ReviewRisk[];
   readonly changes: readonly ReviewChange[];
   /** The figures that say what the change does, the most important first. */
@@ -124,7 +126,7 @@ export function reviewOf(input: ReviewInput): Review {
   const closed = closedChanges(old.book, changes).filter(
     ({ change }) => change.kind === 'studio' || (isMoved && reachesFigures(change)),
   );
-  const scale = outOfScale(old.book, changes);
+  const scale = outOfScale(changes);
   const twins = twinsOf(old.book, changes);
   const evidence = { changes, causes, closed, scale, twins, brought, asOf };
   const risks = withFilings(
@@ -144,6 +146,7 @@ export function reviewOf(input: ReviewInput): Review {
     kept,
     errors: countBySeverity(all, 'error'),
     warnings: countBySeverity(all, 'warning'),
+    doubts: all.filter(({ rule }) => DOUBTS.has(rule)).length,
     risks,
     changes: changes.filter(isTold).map((change) => changeWords(speech, change, changes)),
     ...figuresOf(input, compared),

@@ -1,5 +1,6 @@
 /** What a reviewer should look at first: the changes that are most likely to be wrong, and why. */
 import type { Day } from '../book.ts';
+import { DOUBTS } from '../check/rules.ts';
 import type { Finding } from '../problem.ts';
 import { digitsOf } from '../reckon/booked.ts';
 import type { RecordChange } from './changes.ts';
@@ -79,6 +80,7 @@ function reasonsOf(
     ...presence(change),
     ...doubled(change, twins),
     ...far,
+    ...doubts(speech, change, { brought, far: new Set(scale.map(({ path }) => path.join('.'))) }),
     ...shortages(speech, change, brought),
     ...withoutSaid(definitionReasons(speech, change), far),
     ...withoutSaid(eventReasons(speech, change, evidence), far),
@@ -111,17 +113,35 @@ function presence({ became }: RecordChange): Reason[] {
   return [{ why: 'faulty', text: 'it now has errors, so it no longer counts' }];
 }
 
-function scaleReason(speech: Speech, { path, of, spec, value, than, factor }: OutOfScale): Reason {
+function scaleReason(
+  speech: Speech,
+  { path, of, spec, value, before, factor }: OutOfScale,
+): Reason {
   const writing = writingOf(speech);
   const key = path.filter((part) => typeof part === 'string').at(-1) ?? '';
   const name = of === '' ? key : `${key} of ${of}`;
-  const [now, other] = [valueText(spec, value, writing), valueText(spec, than.value, writing)];
-  const times = factorText(factor);
-  const text =
-    than.what === 'before'
-      ? `${name} ${other} → ${now}, ${times} what it was`
-      : `${name} ${now}, ${times} the usual ${other}`;
+  const [now, other] = [valueText(spec, value, writing), valueText(spec, before, writing)];
+  const text = `${name} ${other} → ${now}, ${factorText(factor)} what it was`;
   return { why: 'out-of-scale', text };
+}
+
+/** What the check asks about a figure of the changed record, but for what was changed by as much. */
+function doubts(speech: Speech, { id }: RecordChange, { brought, far }: Asked): Reason[] {
+  const { names, prices } = speech.hidden;
+  const isPlain = !names && !prices;
+  return brought
+    .filter(({ rule, at }) => DOUBTS.has(rule) && 'path' in at && at.path[0] === id)
+    .filter(({ at }) => 'path' in at && !far.has(at.path.slice(1).join('.')))
+    .map(({ rule, message }) => ({
+      why: 'out-of-scale',
+      text: isPlain ? message : `a figure is far from the usual (${rule})`,
+    }));
+}
+
+/** What the check finds now that it did not before, and the figures of which it is said already. */
+interface Asked {
+  readonly brought: readonly Finding[];
+  readonly far: ReadonlySet<string>;
 }
 
 const SHORT: ReadonlySet<string> = new Set([

@@ -26,7 +26,7 @@ describe('a plan to add', () => {
     const sale = {
       date: '2026-04-30',
       channel: 'market',
-      lines: [{ product: 'mug', count: '1', price: '3' }],
+      lines: [{ product: 'mug', count: '1', price: '30' }],
     };
     const { changes, added, problems } = sure(
       await plan('sales', [{ id: undefined, fields: sale }]),
@@ -37,7 +37,7 @@ describe('a plan to add', () => {
       {
         file: 'sales/2026-04.yaml',
         before,
-        after: `${before ?? ''}\ns260430bb:\n  date: 2026-04-30\n  channel: market\n  lines:\n    - { product: mug, count: 1, price: 3 }\n`,
+        after: `${before ?? ''}\ns260430bb:\n  date: 2026-04-30\n  channel: market\n  lines:\n    - { product: mug, count: 1, price: 30 }\n`,
       },
     ]);
     expect(problems).toEqual([]);

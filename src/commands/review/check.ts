@@ -1,5 +1,5 @@
 /** `saggar check`: everything that is wrong in the book, each at its line. */
-import { READER_RULES, RULES } from '../../check/rules.ts';
+import { DOUBTS, READER_RULES, RULES } from '../../check/rules.ts';
 import { counted } from '../../in-words.ts';
 import { unkeepable } from '../../memory/store.ts';
 import type { Problem, Spot } from '../../problem.ts';
@@ -26,9 +26,14 @@ export const check: CommandOf<'check'> = async (asked, world) => {
   if (world.quiet) await sayErrors(problems, opened, { ...world, ...asked.options });
   else await sayAll(problems, opened, { ...world, ...asked.options });
   opened.save();
-  const wrong = asked.options.strict ? problems.length : opened.errors;
+  const wrong = asked.options.strict ? problems.filter(isWrong).length : opened.errors;
   return wrong === 0 ? EXIT.fine : EXIT.errors;
 };
+
+/** A figure that is only asked about may well be right. */
+function isWrong({ rule }: Problem): boolean {
+  return !DOUBTS.has(rule);
+}
 
 type CheckWorld = World & OptionsOf<'check'>;
 
@@ -50,7 +55,9 @@ async function sayErrors(
   opened: OpenedBook,
   world: CheckWorld,
 ): Promise<void> {
-  const wrong = problems.filter(({ severity }) => world.strict === true || severity === 'error');
+  const wrong = problems.filter((each) =>
+    world.strict === true ? isWrong(each) : each.severity === 'error',
+  );
   const isForPeople = (world.as ?? 'text') === 'text';
   if (wrong.length > 0 || !isForPeople) world.write(await problemsText(wrong, opened, world));
 }

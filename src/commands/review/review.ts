@@ -28,7 +28,7 @@ export const review: CommandOf<'review'> = async (asked, world) => {
       ? lineAnnotations(made.brought.map(atLine), prefix)
       : renderReview(made, { as, width: usableWidth(world.width) }),
   );
-  const wrong = strict ? made.errors + made.warnings : made.errors;
+  const wrong = strict ? made.errors + made.warnings - made.doubts : made.errors;
   return wrong === 0 ? EXIT.fine : EXIT.errors;
 };
 

@@ -53,7 +53,7 @@ describe('a missing, unknown or superfluous field', () => {
     [
       'used',
       'weather: fine',
-      'x1/weather (key) schema: a use has no field "weather"; write note if it is a remark; the fields are date, material, quantity, for and note',
+      'x1/weather (key) schema: a use has no field "weather"; write note if it is a remark; the fields are date, material, quantity, for, checked and note',
     ],
     [
       'mixed',

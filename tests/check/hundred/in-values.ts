@@ -2,7 +2,7 @@
 import type { MistakeRow } from './mistake-row.ts';
 
 export const IN_VALUES: readonly MistakeRow[] = [
-  ['a comma for thousands', 'products.yaml', 'wholesale: 22.00', 'wholesale: «1,022.00»'],
+  ['a comma for thousands', 'spent.yaml', 'amount: 85.00', 'amount: «1,085.00»'],
   ['a comma for the decimals', 'products.yaml', 'wholesale: 22.00', 'wholesale: «22,00»'],
   ['a currency sign', 'products.yaml', 'second: 18.00', 'second: «$18.00»'],
   ['the currency after it', 'products.yaml', 'second: 18.00', 'second: «18.00 USD»'],

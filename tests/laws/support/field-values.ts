@@ -70,7 +70,7 @@ function isScalar(spec: FieldSpec): spec is ScalarSpec {
 }
 
 function mapFor({ of, keys = [], keysTo = [] }: MapSpec, values: Values): RawMap {
-  const all = [...keys, ...keysTo.flatMap(values.ids), ...(keys.length > 0 ? [] : ['other'])];
+  const all = [...keys, ...keysTo.flatMap(values.ids), ...(keys.length > 0 ? [] : ['sundry'])];
   return { [values.random.pick(all)]: valueFor(of, values) };
 }
 

@@ -16,7 +16,7 @@ const EXPECTED: Readonly<Record<string, readonly [status: number, first: RegExp]
   'honest-week': [0, /^No concerns: 3 records added\.$/m],
   'factor-ten': [
     0,
-    /^Look closely: sale s260630zz: price of tumbler, river-blue 340\.00, 10\.6 times the usual/m,
+    /^Look closely: sale s260630zz: a price of 340\.00 for tumbler is 10\.6 times the usual/m,
   ],
   'deleted-sale': [1, /^Not fit to merge: profit of 2026-Q1, closed, would change by -213\.32\.$/m],
   'recipe-tweak': [

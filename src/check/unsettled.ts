@@ -13,7 +13,7 @@ interface FoundByRules {
 }
 
 /** The same, with all that such records name: one mistake is one problem. */
-export function withDoubts(unsound: Unsound, { rules, book, findings }: FoundByRules): Unsound {
+export function withUnsettled(unsound: Unsound, { rules, book, findings }: FoundByRules): Unsound {
   const unsettling = new Set(rules.filter(({ unsettles }) => unsettles).map(({ name }) => name));
   const causes = findings.filter(({ rule }) => unsettling.has(rule));
   if (causes.length === 0) return unsound;

@@ -1,0 +1,15 @@
+/** Amounts as doubts compare and tell them. */
+import type { NamedBook } from '../../book.ts';
+import type { Decimal } from '../../number/decimal.ts';
+import { minorDigits } from '../../number/money.ts';
+
+/** A sum of money as it is told: with the currency's decimals, or with all that it has. */
+export function moneyAsTold({ studio }: NamedBook, amount: Decimal): string {
+  const digits = minorDigits(studio.currency) ?? 0;
+  return amount.toFixed(Math.max(digits, amount.decimalPlaces()));
+}
+
+/** Whether there is such an amount, and it is above zero. */
+export function isAbove(amount: Decimal | undefined): amount is Decimal {
+  return amount !== undefined && !amount.isZero() && !amount.isNegative();
+}

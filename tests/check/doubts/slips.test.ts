@@ -1,0 +1,93 @@
+/** How many slips of the hand are found, and how many honest records are asked about. */
+import { expect, test } from 'vitest';
+import { finishBook } from '../../../src/check/draft.ts';
+import { foundIn } from '../../../src/check/looking.ts';
+import { NOTHING_UNSOUND } from '../../../src/check/rule.ts';
+import { DOUBTS, RULES } from '../../../src/check/rules.ts';
+import { takeIn } from '../../../src/check/taken.ts';
+import type { Finding } from '../../../src/problem.ts';
+import { NO_MEMORY } from '../../../src/read/kept/memory.ts';
+import type { RawFile } from '../../../src/read/raw.ts';
+import { readStudio } from '../../../src/read/read.ts';
+import { checkStudio } from '../../helpers/check-studio.ts';
+import { randomSource } from '../../helpers/random-source.js';
+import { slippable, slipped, withText } from '../../helpers/slips.ts';
+import { cases } from '../../helpers/tier.ts';
+
+const RULES_OF_DOUBT = RULES.filter(({ name }) => DOUBTS.has(name));
+const NOTHING_SHORT = { of: () => [], early: [], after: () => [] };
+const DAY = '2026-06-30';
+
+/** Studios of honest records: the example, and those of old. */
+const HONEST = ['example', 'grown-usd', 'grown-jpy', 'grown-kwd'].map(
+  (name) => `tests/old-studios/${name}/studio`,
+);
+
+function doubtsIn(files: readonly RawFile[]): readonly Finding[] {
+  const taken = takeIn({ files, findings: [], coreOf: () => undefined });
+  const judging = {
+    rules: RULES_OF_DOUBT,
+    book: finishBook(taken.draft),
+    unsound: NOTHING_UNSOUND,
+  };
+  return foundIn(judging, { day: DAY, shortBeside: () => NOTHING_SHORT });
+}
+
+async function filesIn(folder: string): Promise<readonly RawFile[]> {
+  const reading = await readStudio(folder, { memory: NO_MEMORY });
+  if ('refused' in reading) throw new Error(reading.refused);
+  return reading.files;
+}
+
+test('the example studio is asked about nothing, and of honest records one in 500 at the most', async () => {
+  expect(doubtsIn(await filesIn('example-studio'))).toEqual([]);
+  const studios = await Promise.all(HONEST.map(filesIn));
+  const records = studios.flat().flatMap(({ root }) => Object.keys(root));
+  const doubted = studios.flatMap(doubtsIn);
+  expect(doubted.length).toBeLessThanOrEqual(records.length / 500);
+});
+
+test('of ten-fold slips either way 98 of 100 are found where five or more others are on record', async () => {
+  const files = await filesIn('example-studio');
+  const random = randomSource(20, 'slips');
+  const known = slippable(files).filter(({ others }) => others >= 5);
+  const slips = random.shuffle(known).slice(0, cases(100, 1000));
+  const missed = slips.filter((slip) => {
+    const found = doubtsIn(withText(files, slip, slipped(slip.text, random.chance(0.5))));
+    return !found.some(({ rule, at }) => rule === slip.rule && isThere(at, slip));
+  });
+  expect(missed.length).toBeLessThanOrEqual(slips.length / 50);
+});
+
+function isThere(at: Finding['at'], { file, path }: { file: string; path: readonly unknown[] }) {
+  return 'path' in at && at.file === file && at.path.join('\n') === path.join('\n');
+}
+
+/** The example with one price ten times too large, and what its record answers. */
+async function withAnswer(price: string, answer?: string): Promise<readonly string[]> {
+  const files = await filesIn('example-studio');
+  const file = files.find((each) => each.file === 'sales/2026-05.yaml');
+  const slip = slippable(file ? [file] : []).find(({ rule }) => rule === 'price-slip');
+  if (!slip) throw new Error('no price in that month');
+  const id = String(slip.path[0]);
+  const changed = withText(files, slip, price).map((each) => {
+    const record = each.root[id];
+    if (each.file !== slip.file || answer === undefined || typeof record !== 'object') return each;
+    const answered = { ...record, checked: { 'price-slip': answer } };
+    return { ...each, root: { ...each.root, [id]: answered } };
+  });
+  const reading = { files: changed, findings: [], coreOf: () => undefined };
+  return checkStudio(reading, DAY)
+    .findings.filter(({ rule }) => rule === 'price-slip')
+    .map(({ hint }) => hint);
+}
+
+test('an answer holds for the figure that it names, and for no other', async () => {
+  const [asked = ''] = await withAnswer('900.00');
+  expect(asked).toContain('add checked: { price-slip: "900.00: your reason" }');
+  expect(await withAnswer('900.00', '900.00: the big one')).toEqual([]);
+  expect(await withAnswer('900', '900.00: the big one')).toEqual([]);
+  const [again = ''] = await withAnswer('950.00', '900.00: the big one');
+  expect(again).toContain('write price-slip: "950.00: your reason"');
+  expect(await withAnswer('900.00', 'the big one')).toHaveLength(1);
+});
