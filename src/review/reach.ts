@@ -10,10 +10,16 @@ import { isFields } from './value.ts';
 /** What a field is in: no figure at all, those of how things are now, or those of any day. */
 type FigureReach = 'nowhere' | 'now' | 'ever';
 
+/** What any record may have and no figure rests on: words, and answers to doubts. */
+const IN_NO_FIGURE = ['note', 'checked'] as const;
+
 /** The fields of definitions and settings that no event rests on; every other one reaches all days. */
 type Unmoving<K extends keyof typeof MOVES> = {
   readonly [
-    F in keyof (typeof MOVES)[K] as (typeof MOVES)[K][F] extends 'nothing' ? F : never
+    F in Exclude<
+      keyof (typeof MOVES)[K],
+      (typeof IN_NO_FIGURE)[number]
+    > as (typeof MOVES)[K][F] extends 'nothing' ? F : never
   ]: FigureReach;
 };
 
@@ -32,7 +38,6 @@ const STUDIO: Unmoving<'studio'> = {
   'lead-days': 'now',
   categories: 'ever',
   car: 'ever',
-  note: 'nowhere',
 };
 const MATERIALS: Unmoving<'materials'> = {
   name: 'nowhere',
@@ -42,14 +47,12 @@ const MATERIALS: Unmoving<'materials'> = {
   supplier: 'now',
   contains: 'nowhere',
   analysis: 'nowhere',
-  note: 'nowhere',
 };
 const RECIPES: Unmoving<'recipes'> = {
   name: 'nowhere',
   cone: 'nowhere',
   'for-food': 'nowhere',
   'density-of-solids': 'nowhere',
-  note: 'nowhere',
 };
 const PRODUCTS: Unmoving<'products'> = {
   name: 'nowhere',
@@ -58,11 +61,10 @@ const PRODUCTS: Unmoving<'products'> = {
   second: 'now',
   care: 'nowhere',
   discontinued: 'now',
-  note: 'nowhere',
 };
-const KILNS: Unmoving<'kilns'> = { name: 'nowhere', space: 'now', note: 'nowhere' };
-const TARIFFS: Unmoving<'tariffs'> = { note: 'nowhere' };
-const CHANNELS: Unmoving<'channels'> = { name: 'nowhere', note: 'nowhere' };
+const KILNS: Unmoving<'kilns'> = { name: 'nowhere', space: 'now' };
+const TARIFFS: Unmoving<'tariffs'> = {};
+const CHANNELS: Unmoving<'channels'> = { name: 'nowhere' };
 
 /** Which figures a field reaches that no event rests on: the compiler finds one that is missing. */
 const REACHES: Partial<Readonly<Record<Kind | 'studio', Readonly<Record<string, FigureReach>>>>> = {
@@ -73,7 +75,7 @@ const REACHES: Partial<Readonly<Record<Kind | 'studio', Readonly<Record<string, 
   kilns: KILNS,
   tariffs: TARIFFS,
   channels: CHANNELS,
-  classes: { name: 'nowhere', note: 'nowhere', places: 'now' },
+  classes: { name: 'nowhere', places: 'now' },
 };
 
 /** Kinds whose records are in no figure. */
@@ -89,7 +91,8 @@ function reachOf({ kind, became, fields }: RecordChange): FigureReach {
 
 /** Which figures a field of a record, or of the settings, is in. */
 export function fieldReach(kind: Kind | 'studio', key: string): FigureReach {
-  return key === 'note' ? 'nowhere' : (REACHES[kind]?.[key] ?? 'ever');
+  if (IN_NO_FIGURE.some((word) => word === key)) return 'nowhere';
+  return REACHES[kind]?.[key] ?? 'ever';
 }
 
 /** Whether any figure can be another for a change. */
