@@ -63,7 +63,6 @@ const PRODUCTS: Unmoving<'products'> = {
   discontinued: 'now',
 };
 const KILNS: Unmoving<'kilns'> = { name: 'nowhere', space: 'now' };
-const TARIFFS: Unmoving<'tariffs'> = {};
 const CHANNELS: Unmoving<'channels'> = { name: 'nowhere' };
 
 /** Which figures a field reaches that no event rests on: the compiler finds one that is missing. */
@@ -73,7 +72,6 @@ const REACHES: Partial<Readonly<Record<Kind | 'studio', Readonly<Record<string, 
   recipes: RECIPES,
   products: PRODUCTS,
   kilns: KILNS,
-  tariffs: TARIFFS,
   channels: CHANNELS,
   classes: { name: 'nowhere', places: 'now' },
 };
