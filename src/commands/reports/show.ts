@@ -1,6 +1,7 @@
 /** The way of every report: read, check, reckon, render, write. */
 import { counted } from '../../in-words.ts';
 import { flow } from '../../reckon/flow.ts';
+import { leftOutOfDisk } from '../../read/git/checkout.ts';
 import { printed, printedLayout, printedLines, type Printable } from '../../render/printable.ts';
 import { render } from '../../render/render.ts';
 import { ofRevision } from '../../report/head.ts';
@@ -85,10 +86,21 @@ export async function showAnswer(
   if (isRefusal(shown)) return refuse(world, shown);
   world.write(shown.text);
   shown.save();
-  if (!found.past) await sayHalfDone(found.folder, world);
+  if (!found.past) await sayOfFolder(found.folder, world);
   if (shown.errors === 0) return EXIT.fine;
   world.complain(leftOutText(shown.errors));
   return EXIT.errors;
+}
+
+/** Says what keeps the book on the disk from being whole: a change that was cut off, files that git leaves out. */
+export async function sayOfFolder(folder: string, world: World): Promise<void> {
+  await sayHalfDone(folder, world);
+  const [first, ...more] = leftOutOfDisk(folder);
+  if (first === undefined) return;
+  const lacks = more.length === 0 ? first : `${first} and ${more.length} more`;
+  world.complain(
+    printed`saggar: this checkout is sparse and leaves out ${lacks}, so no record there is counted; to have all: git sparse-checkout disable, or the book as it was committed: --at HEAD\n`,
+  );
 }
 
 /** Says why a command can't run; what was typed or stands in a file never acts on the terminal. */

@@ -13,9 +13,8 @@ import { tableHead } from '../../report/head.ts';
 import type { CommandOf, OptionsOf } from '../catalogue.ts';
 import { findInTime } from '../studio/find-studio.ts';
 import { openFound, type OpenedBook } from '../studio/open.ts';
-import { refuse } from '../reports/show.ts';
+import { refuse, sayOfFolder } from '../reports/show.ts';
 import { EXIT, isRefusal, type World } from '../world.ts';
-import { sayHalfDone } from '../records/writer.ts';
 
 /** Shows all problems; with `--strict` warnings count as errors, with `--rules` what there is to find. */
 export const check: CommandOf<'check'> = async (asked, world) => {
@@ -43,7 +42,7 @@ async function sayAll(
   world: CheckWorld,
 ): Promise<void> {
   world.write(await problemsText(problems, opened, world));
-  if (opened.commit === undefined) await sayHalfDone(opened.folder, world);
+  if (opened.commit === undefined) await sayOfFolder(opened.folder, world);
   const ofFolder = opened.commit ? [] : studioNotes(opened.folder, world);
   const notes = [...(await glazeNotes(opened)), ...ofFolder];
   for (const note of notes) world.complain(printed`saggar: ${note}\n`);

@@ -7,6 +7,7 @@ import type { UnnamedGlazes } from '../../check/unnamed-glazes.ts';
 import { countOf } from '../../fold.ts';
 import type { Finding } from '../../problem.ts';
 import type { Commit } from '../../read/git/repository.ts';
+import { SETTINGS_FILE } from '../../read/kinds.ts';
 import { openMemory } from '../../read/kept/memory.ts';
 import { textOnDisk, type TextOf } from '../../read/place.ts';
 import {
@@ -74,7 +75,7 @@ async function openPast(
   const disk = { studioDir: folder, memory };
   const reading = await readCommit(repository, commit, { disk, told: tellOfFiles(progress) });
   if (isRefusal(reading)) return reading;
-  if (!reading.files.some(({ kind }) => kind === 'studio'))
+  if (reading.blobOf(SETTINGS_FILE) === undefined)
     return { refused: `${commit.name} has no studio.yaml there` };
   const knowledge = knowledgeIn(memory, asOf, progress);
   const judged = knowledge.judge(reading, prepare);

@@ -11,14 +11,23 @@ import {
   type SheetText,
 } from '../tax-sheet.ts';
 import { decodeText } from '../text.ts';
-import { noAnswer, type Commit, type NoAnswer, type Repository } from './repository.ts';
+import {
+  noAnswer,
+  partialClone,
+  type Commit,
+  type NoAnswer,
+  type Repository,
+} from './repository.ts';
 import { pipeGit } from './run.ts';
 import { blobAt } from './tree.ts';
 
 /** A content, or the size of one that is too large to be read. */
 export type Blob = Buffer | { readonly tooLarge: number };
 
-/** The contents of these objects by id, or why git is slow to give them; those that are missing are left out. */
+/**
+ * The contents of these objects by id, or why git can't give them. Those that are missing are left out,
+ * but in a partial clone, where git gives up at the first of them.
+ */
 export async function readBlobs(
   repository: Repository,
   ids: readonly string[],
@@ -29,7 +38,9 @@ export async function readBlobs(
   const words = ['cat-file', '--batch', '--buffer'];
   const input = wanted.map((id) => `${id}\n`).join('');
   const failed = await pipeGit(repository, { words, input }, reader.take);
-  return failed?.isLate ? { refused: noAnswer(repository.gitDir, failed.failed) } : reader.blobs;
+  if (failed?.isLate) return { refused: noAnswer(repository.gitDir, failed.failed) };
+  const isWhole = wanted.every((id) => reader.blobs.has(id));
+  return (isWhole ? undefined : partialClone(repository)) ?? reader.blobs;
 }
 
 /** How far what git prints has been read. */

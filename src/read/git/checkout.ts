@@ -1,7 +1,10 @@
 /** Tells which files of a studio are on the disk or in git alone because git was told so. */
 import { lstatSync } from 'node:fs';
+import { join } from 'node:path';
 import { attempt } from '../../attempt.ts';
 import { listFiles } from '../find.ts';
+import { kindOf, kindOfPath } from '../kinds.ts';
+import { repositoryAround } from './around.ts';
 import { readIndex } from './index-file.ts';
 import type { Commit, NoAnswer, Repository } from './repository.ts';
 import { listCommit } from './tree.ts';
@@ -35,6 +38,31 @@ export function checkoutOf(repository: Repository, head: Commit): Checkout | NoA
     leftOut: leftOut.map(([file]) => file).sort(),
     ignored: files.flatMap(({ file, linked }) => (!linked && isIgnored(file) ? [file] : [])),
   };
+}
+
+/** Where git says which files a checkout is to have on the disk. */
+const SPARSE = 'info/sparse-checkout';
+
+/**
+ * The files of a studio, or whole folders, that a sparse checkout does not have on the disk; paths are from
+ * the studio's root. Git is not asked. Never throws.
+ */
+export function leftOutOfDisk(studioDir: string): readonly string[] {
+  const { root = '', prefix = '', gitDir } = repositoryAround(studioDir) ?? {};
+  if (gitDir === undefined || !isOnDisk(join(gitDir, SPARSE))) return [];
+  const index = readIndex({ gitDir, idLength: 20 }) ?? readIndex({ gitDir, idLength: 32 });
+  const paths = [...(index?.entries ?? [])].flatMap(([path, { isSkipped }]) => {
+    const isOfStudio = path.startsWith(prefix) && mayHaveRecords(path.slice(prefix.length));
+    return isSkipped && isOfStudio && !isOnDisk(join(root, path))
+      ? [path.slice(prefix.length)]
+      : [];
+  });
+  return paths.sort();
+}
+
+/** A file with records, or a folder for them, which ends with a slash. */
+function mayHaveRecords(path: string): boolean {
+  return (path.endsWith('/') ? kindOfPath(path) : kindOf(path)) !== undefined;
 }
 
 function isOnDisk(path: string): boolean {

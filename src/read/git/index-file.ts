@@ -40,7 +40,10 @@ const LARGEST_INDEX = 512 * 1024 * 1024;
  * The index as it is on the disk; empty where there is none. Undefined where it can't be read, or is of
  * a kind that this can't read: one that shares its entries with another file. Never throws.
  */
-export function readIndex({ gitDir, idLength }: Repository): GitIndex | undefined {
+export function readIndex({
+  gitDir,
+  idLength,
+}: Pick<Repository, 'gitDir' | 'idLength'>): GitIndex | undefined {
   let handle: number | undefined;
   try {
     handle = openSync(join(gitDir, 'index'), constants.O_RDONLY | constants.O_NONBLOCK);

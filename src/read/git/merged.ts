@@ -1,6 +1,6 @@
 /** What git makes of a merge of two commits, without merging them: nothing in the repository is touched. */
 import type { Beside } from './beside.ts';
-import { noAnswer, type Commit, type NoAnswer } from './repository.ts';
+import { noAnswer, partialClone, type Commit, type NoAnswer } from './repository.ts';
 import { runGit } from './run.ts';
 
 /** What the merge would give. */
@@ -29,7 +29,7 @@ interface Merging {
  * it is before 2.38.
  */
 export function mergeOf(
-  { place, nameOf }: Beside,
+  { place, repository, nameOf }: Beside,
   { into, from }: Merging,
 ): Merged | NoAnswer | undefined {
   const words = ['merge-tree', '--write-tree', '-z', '--messages', nameOf(into), nameOf(from)];
@@ -37,7 +37,8 @@ export function mergeOf(
   const failed = 'text' in printed ? 'it could not merge them' : printed.failed;
   if ('text' in printed && printed.text !== '')
     return mergedIn(printed.text, `${from.name} merged into ${into.name}`);
-  return failed.startsWith('usage:') ? undefined : { refused: noAnswer(into.name, failed) };
+  if (failed.startsWith('usage:')) return undefined;
+  return partialClone(repository) ?? { refused: noAnswer(into.name, failed) };
 }
 
 /** It has the status of some failures too, where git prints nothing. */

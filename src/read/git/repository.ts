@@ -182,3 +182,14 @@ export function startOf(repository: Repository, base: Commit, head: Commit): Com
 function isShallow(repository: Repository): boolean {
   return askGit(repository, ['rev-parse', '--is-shallow-repository'])?.trim() === 'true';
 }
+
+const OF_PARTIAL = '^(remote\\..*\\.promisor|extensions\\.partialclone)$';
+
+/** Why something that was committed is not to be had: git would fetch it, which it is kept from here. */
+export function partialClone(repository: Repository): NoAnswer | undefined {
+  if (!askGit(repository, ['config', '--get-regexp', OF_PARTIAL])) return undefined;
+  return {
+    refused:
+      'this is a partial clone, which does not have all that was committed; fetch the rest first: git fetch --refetch --no-filter',
+  };
+}

@@ -73,6 +73,7 @@ async function markUncommitted(
   if (open.length === 0) return;
   // A record may have stood in another file, which then is changed too.
   const before = await recordsAt(repository, head, (file) => changed.has(file));
+  if (!before) return;
   const now = await recordsOnDisk(studioDir, open);
   for (const { id } of open)
     if (!before.has(id)) marks.set(id, 'not committed');
@@ -91,7 +92,7 @@ async function markLater(
   const moved = records.filter(({ file }) => !isSame(file));
   if (moved.length === 0) return;
   const there = await recordsAt(repository, then, (file) => !isSame(file));
-  for (const { id } of moved) if (!there.has(id)) marks.set(id, 'in a later commit');
+  for (const { id } of moved) if (there?.has(id) === false) marks.set(id, 'in a later commit');
 }
 
 /** File → id of its content; undefined before the first commit. */
@@ -128,17 +129,18 @@ function commitsIn(printed = ''): { readonly id: string; readonly day: Day }[] {
 /** Record id → its content, in a form that is the same for the same content. */
 type RecordsById = ReadonlyMap<string, string>;
 
+/** Undefined where git does not give the contents, so that nobody knows what was there. */
 async function recordsAt(
   repository: Repository,
   contents: BlobsByFile | undefined,
   isWanted: (file: string) => boolean,
-): Promise<RecordsById> {
+): Promise<RecordsById | undefined> {
   const wanted = [...(contents ?? [])].filter(([file]) => isWanted(file));
   const blobs = await readBlobs(
     repository,
     wanted.map(([, id]) => id),
   );
-  if ('refused' in blobs) return new Map();
+  if ('refused' in blobs) return undefined;
   const texts = wanted.map(([file, id]) => {
     const blob = blobs.get(id);
     const isThere = blob !== undefined && !('tooLarge' in blob);
