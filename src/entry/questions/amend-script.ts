@@ -3,6 +3,7 @@ import { EVENT_KINDS } from '../../book.ts';
 import { NOUN } from '../../check/finding.ts';
 import { dayMeant } from '../../number/date.ts';
 import { pathWords } from '../../in-words.ts';
+import { compareTexts } from '../../text-order.ts';
 import { isList, isMap, textUnder, valueAt, type Path, type Raw } from '../../read/raw.ts';
 import type { Refused } from '../../write/parts.ts';
 import { amendedFrom } from '../amend-from.ts';
@@ -55,7 +56,7 @@ export function amendScript(errand: AmendErrand): Script {
     if (!record) return recordQuestion(errand);
     const last = answers.at(-1);
     const isOpen = last?.key === FIELD && last.text !== '' && last.gives.length === 0;
-    if (isOpen) return valueQuestion(errand, record, last.left);
+    if (isOpen) return valueQuestion({ ...errand, record }, changes, last.left);
     return isDone(answers, FIELD) ? undefined : fieldQuestion(errand, record, changes);
   };
 }
@@ -87,7 +88,7 @@ function latestFirst(lexicon: Lexicon, asOf: string): readonly Term[] {
     .filter(({ date }) => date !== '' && date <= asOf);
   return dated
     .reverse()
-    .sort((one, other) => (one.date < other.date ? 1 : one.date > other.date ? -1 : 0))
+    .sort((one, other) => compareTexts(other.date, one.date))
     .map(({ id, kind, raw, date }) => ({
       word: id,
       note: `${NOUN[kind]} of ${date}${toldBy(raw)}`,
@@ -117,10 +118,11 @@ function toldBy(raw: Raw): string {
 
 /** One field after the other until an empty line. */
 function fieldQuestion(
-  { lexicon, opened }: AmendErrand,
+  errand: AmendErrand,
   record: FoundRecord,
   changes: readonly string[],
 ): Question {
+  const { lexicon, opened } = errand;
   const ground = { lexicon, day: opened.asOf };
   const now = withChanges(record.raw, readAll(record, changes, ground));
   return question({
@@ -134,7 +136,7 @@ function fieldQuestion(
     offers: termOffers(fieldTerms(now)),
     marks: (line) => pathOf(line, record),
     judge: (typed) => {
-      if (typed.includes('=')) return judgeChange(readChange(typed, record, ground), typed);
+      if (typed.includes('=')) return judgeChange({ ...errand, record }, changes, typed);
       const path = pathMeant(typed, record);
       return typeof path === 'string' ? takenAnswer([], path) : path;
     },
@@ -162,11 +164,13 @@ function pathMeant(typed: string, record: FoundRecord): string | Refused {
   return 'refused' in field ? field : pathWords(field.path);
 }
 
-function valueQuestion(
-  { lexicon, opened }: AmendErrand,
-  record: FoundRecord,
-  name: string,
-): Question {
+/** What a change is judged by. */
+interface OfRecord extends Omit<AmendErrand, 'record'> {
+  readonly record: FoundRecord;
+}
+
+function valueQuestion(of: OfRecord, changes: readonly string[], name: string): Question {
+  const { record, lexicon } = of;
   const field = fieldMeant(name, record.kind);
   const [path, terms] =
     'refused' in field ? [[], []] : [field.path, termsOfField(field.spec, lexicon)];
@@ -179,17 +183,25 @@ function valueQuestion(
     fallback: '',
     mayBeEmpty: false,
     offers: termOffers(terms),
-    judge: (typed) => {
-      const change = `${name}=${typed}`;
-      return judgeChange(readChange(change, record, { lexicon, day: opened.asOf }), change);
-    },
+    judge: (typed) => judgeChange(of, changes, `${name}=${typed}`),
   });
 }
 
-function judgeChange(read: ReadAmendment | Refused, change: string): Verdict {
+/** Refuses what can't be read, and what the check would refuse in that very field. */
+function judgeChange(
+  { record, lexicon, opened }: OfRecord,
+  changes: readonly string[],
+  change: string,
+): Verdict {
+  const ground = { lexicon, day: opened.asOf };
+  const read = readChange(change, record, ground);
   if ('refused' in read) return read;
   const [fault] = read.faults;
   if (fault) return { refused: `${fault.message}; ${fault.hint}` };
+  const all = [...readAll(record, changes, ground), read];
+  const { problems } = amendedPreview(opened, record, () => all).outlook([]);
+  const wrong = problems.find(({ path }) => isWithin(path, read.path));
+  if (wrong) return { refused: wrong.message };
   return takenAnswer([change], change.slice(change.indexOf('=') + 1).trim());
 }
 
@@ -202,6 +214,10 @@ function readAll(
     const read = readChange(change, record, ground);
     return 'refused' in read ? [] : [read];
   });
+}
+
+function isWithin(path: Path, field: Path): boolean {
+  return field.every((step, at) => path[at] === step);
 }
 
 /** Shows the record with its changes. */
