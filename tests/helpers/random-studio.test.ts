@@ -5,6 +5,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { parseDocument } from 'yaml';
 import { KINDS } from '../../src/book.ts';
+import { DOUBTS } from '../../src/check/rules.ts';
 import { checkFiles } from './check-files.ts';
 import { rawFile } from './file-views.ts';
 import {
@@ -41,8 +42,11 @@ function recordsIn(files: Files): Record<string, Record<string, unknown>> {
   return found;
 }
 
-const rulesIn = (studio: RandomStudio): string[] =>
-  checkFiles(studio.files, studio.asOf).findings.map(({ rule, message }) => `${rule}: ${message}`);
+const rulesIn = (studio: Pick<RandomStudio, 'files' | 'asOf'>): string[] =>
+  checkFiles(studio.files, studio.asOf)
+    // Its figures are drawn from wide ranges: that one is far from the others breaks no rule.
+    .findings.filter(({ rule }) => !DOUBTS.has(rule))
+    .map(({ rule, message }) => `${rule}: ${message}`);
 
 describe('a random studio', () => {
   it('keeps every rule unless it is to break some', () => {
@@ -178,7 +182,7 @@ describe('another layout', () => {
         for (const [path, text] of Object.entries(other))
           expect(parseDocument(text).errors, `${path}\n${text}`).toEqual([]);
         expect(recordsIn(other)).toEqual(recordsIn(studio.files));
-        expect(checkFiles(other, studio.asOf).findings).toEqual([]);
+        expect(rulesIn({ ...studio, files: other })).toEqual([]);
       }),
       5,
     );
