@@ -10,14 +10,17 @@ interface ProblemGroup {
 }
 
 /** So many of a rule are shown. */
-const SHOWN = 5;
+const MOST_OF_RULE = 5;
 
 /** The problems by severity and rule, in the order of the first of each, and of each rule the first five. */
 export function problemGroups(problems: readonly ReviewProblem[]): readonly ProblemGroup[] {
   const groups = grouped(problems, ({ severity, rule }) => `${severity} ${rule}`);
   return [...groups].map(([name, all]) => {
-    const more = all.length - SHOWN;
+    const more = all.length - MOST_OF_RULE;
     if (more <= 1) return { shown: all, more: '' };
-    return { shown: all.slice(0, SHOWN), more: `${name}: ${more} more, ${all.length} in all` };
+    return {
+      shown: all.slice(0, MOST_OF_RULE),
+      more: `${name}: ${more} more, ${all.length} in all`,
+    };
   });
 }
