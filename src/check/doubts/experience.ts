@@ -127,11 +127,7 @@ function whenOf({ day, record }: FigureOf): string {
   return day === '' ? `in ${record.file}` : `on ${day}`;
 }
 
-<<<<<<< HEAD
-const MOST_TOLD = 2;
-=======
 const NEAREST = 2;
->>>>>>> join
 
 /** The usual ones that are nearest to it in time, in the order of their days. */
 function nearestUsual(group: Group, at: number, { low, high }: UsualRange): readonly FigureOf[] {
@@ -141,11 +137,7 @@ function nearestUsual(group: Group, at: number, { low, high }: UsualRange): read
     const size = group.sizes[other] ?? 0;
     return other !== at && size >= low && size <= high;
   });
-<<<<<<< HEAD
-  const nearest = usual.sort((one, other) => away(one) - away(other)).slice(0, MOST_TOLD);
-=======
   const nearest = usual.sort((one, other) => away(one) - away(other)).slice(0, NEAREST);
->>>>>>> join
   const figures = nearest.flatMap((other) => figureAt(group, other) ?? []);
   return figures.sort((one, other) => dayOf(one) - dayOf(other));
 }

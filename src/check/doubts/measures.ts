@@ -2,11 +2,7 @@
 import type { AlikeFigures, Far, Yardstick, UsualRange } from './figure.ts';
 
 /** The sizes between which a figure is not doubted. */
-<<<<<<< HEAD
-interface SizeBounds {
-=======
 interface SizeLimits {
->>>>>>> join
   readonly least: number;
   readonly most: number;
 }
@@ -72,11 +68,7 @@ export function bySteps({ above, below, unit, mostAtFirst = Infinity }: Steps): 
 }
 
 /** Shares of what can't be more than a whole; where most are beyond it, the whole is wrong. */
-<<<<<<< HEAD
-export function byShare({ least, most }: SizeBounds): Yardstick {
-=======
 export function byShare({ least, most }: SizeLimits): Yardstick {
->>>>>>> join
   return {
     far: (alike) => {
       const { middle } = usualIn(alike.sizes);
@@ -100,11 +92,7 @@ export function usualIn(sizes: readonly number[]): UsualRange {
 
 function farFromAll(
   { sizes }: AlikeFigures,
-<<<<<<< HEAD
-  boundsOf: (usual: UsualRange) => SizeBounds,
-=======
   boundsOf: (usual: UsualRange) => SizeLimits,
->>>>>>> join
 ): readonly Far[] {
   const usual = usualIn(sizes);
   const { least, most } = boundsOf(usual);
