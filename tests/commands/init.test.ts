@@ -141,7 +141,7 @@ function fieldsOf(kind: string): string[] {
     for (const [key, inner] of Object.entries(part)) if (key !== 'examples') look(inner);
   };
   look(schemaOf(kind));
-  // What every record may have is explained with the settings.
+  // What every record may have is told once, with the settings.
   if (kind !== 'studio') for (const name of ['note', 'checked']) names.delete(name);
   return [...names];
 }

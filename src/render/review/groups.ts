@@ -1,4 +1,5 @@
 /** Puts problems of one rule together, so that many of one cause don't hide the others. */
+import { countOf } from '../../fold.ts';
 import { grouped } from '../../grouping.ts';
 import type { ReviewProblem } from '../../review/review.ts';
 
@@ -16,11 +17,11 @@ const MOST_OF_RULE = 5;
 export function problemGroups(problems: readonly ReviewProblem[]): readonly ProblemGroup[] {
   const groups = grouped(problems, ({ severity, rule }) => `${severity} ${rule}`);
   return [...groups].map(([name, all]) => {
-    const more = all.length - MOST_OF_RULE;
-    if (more <= 1) return { shown: all, more: '' };
-    return {
-      shown: all.slice(0, MOST_OF_RULE),
-      more: `${name}: ${more} more, ${all.length} in all`,
-    };
+    const told = all.filter(({ untold }) => untold === undefined);
+    const isFew = told.length === all.length && all.length <= MOST_OF_RULE + 1;
+    if (isFew || told.length === 0) return { shown: all, more: '' };
+    const shown = told.slice(0, MOST_OF_RULE);
+    const number = countOf(all);
+    return { shown, more: `${name}: ${number - shown.length} more, ${number} in all` };
   });
 }
