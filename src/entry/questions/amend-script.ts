@@ -91,7 +91,7 @@ function latestFirst(lexicon: Lexicon, asOf: string): readonly Term[] {
     .sort((one, other) => compareTexts(other.date, one.date))
     .map(({ id, kind, raw, date }) => ({
       word: id,
-      note: `${NOUN[kind]} of ${date}${toldBy(raw)}`,
+      note: `${NOUN[kind]} of ${date}${setApartBy(raw)}`,
     }));
 }
 
@@ -107,8 +107,8 @@ const TOLD_BY = [
   'buyer',
 ];
 
-/** `, market, 3 lines`: what sets a record apart from others of its kind and day. */
-function toldBy(raw: Raw): string {
+/** `, market, Puddle Coffee`: what sets a record apart from others of its kind and day. */
+function setApartBy(raw: Raw): string {
   const words = TOLD_BY.map((field) => textUnder(raw, field)).filter((text) => text !== '');
   return words
     .slice(0, 2)
@@ -134,7 +134,7 @@ function fieldQuestion(
     isList: true,
     isClosed: true,
     offers: termOffers(fieldTerms(now)),
-    marks: (line) => pathOf(line, record),
+    marks: (line) => placeOfField(line, record),
     judge: (typed) => {
       if (typed.includes('=')) return judgeChange({ ...errand, record }, changes, typed);
       const path = pathMeant(typed, record);
@@ -151,7 +151,7 @@ function fieldTerms(value: Raw, path: Path = []): readonly Term[] {
   return [{ word: pathWords(path), note: value }];
 }
 
-function pathOf(name: string, { kind }: FoundRecord): Path | undefined {
+function placeOfField(name: string, { kind }: FoundRecord): Path | undefined {
   const field = fieldMeant(name, kind);
   return 'refused' in field ? undefined : field.path;
 }
@@ -200,7 +200,7 @@ function judgeChange(
   if (fault) return { refused: `${fault.message}; ${fault.hint}` };
   const all = [...readAll(record, changes, ground), read];
   const { problems } = amendedPreview(opened, record, () => all).outlook([]);
-  const wrong = problems.find(({ path }) => isWithin(path, read.path));
+  const wrong = problems.find(({ path }) => isInField(path, read.path));
   if (wrong) return { refused: wrong.message };
   return takenAnswer([change], change.slice(change.indexOf('=') + 1).trim());
 }
@@ -216,7 +216,7 @@ function readAll(
   });
 }
 
-function isWithin(path: Path, field: Path): boolean {
+function isInField(path: Path, field: Path): boolean {
   return field.every((step, at) => path[at] === step);
 }
 
