@@ -20,8 +20,10 @@ export function problemChanges(
   after: readonly Finding[],
   renamed: ReadonlyMap<string, string> = new Map(),
 ): ProblemChanges {
-  const old = before.filter(isTold).map((finding) => ({ finding, said: saidOf(finding, renamed) }));
-  const now = after.filter(isTold).map((finding) => ({ finding, said: saidOf(finding) }));
+  const old = before
+    .filter(isToldAlone)
+    .map((finding) => ({ finding, said: saidOf(finding, renamed) }));
+  const now = after.filter(isToldAlone).map((finding) => ({ finding, said: saidOf(finding) }));
   takeAlike(old, now, ({ said }) => said);
   takeAlike(old, now, ({ said }) => said.replace(/\d+(?:[.,]\d+)*/g, '0'));
   const was = { told: old.map(({ finding }) => finding), all: before };
@@ -30,7 +32,7 @@ export function problemChanges(
   return { brought, mended: withCounted(was, is), kept: countAll(after) - countAll(brought) };
 }
 
-function isTold({ untold }: Finding): boolean {
+function isToldAlone({ untold }: Finding): boolean {
   return untold === undefined;
 }
 
@@ -61,7 +63,7 @@ function withCounted(own: OneState, other: OneState): readonly Finding[] {
 
 /** The findings that count others, by their sort. */
 function countedIn({ all }: OneState): ReadonlyMap<string, Finding> {
-  return new Map(all.filter((each) => !isTold(each)).map((each) => [sortOf(each), each]));
+  return new Map(all.filter((each) => !isToldAlone(each)).map((each) => [sortOf(each), each]));
 }
 
 function sortOf({ rule, severity, at }: Finding): string {
