@@ -32,15 +32,15 @@ const FILED_KINDS: ReadonlySet<Kind> = new Set(['sales', 'spent', 'bought']);
  */
 export function sheetYearFindings(book: Book, { day, own, files }: YearScene): readonly Finding[] {
   const { studio } = book;
-  const days = files.flatMap((file) => (FILED_KINDS.has(file.kind) ? [file.days ?? []] : []));
-  const past = days.flatMap(([from, to]) => [from, to].filter((each = '') => each <= day));
+  const spans = files.flatMap(({ kind, days }) => (days && FILED_KINDS.has(kind) ? [days] : []));
+  const past = spans.flat().filter((each) => each <= day);
   const last = past.sort().at(-1);
   if (last === undefined) return [];
   const newest = yearOf(last, studio.yearStarts);
   const before = String(Number(newest) - 1).padStart(4, '0');
   return [newest, before].flatMap((year) => {
-    const span = yearSpan(year, studio.yearStarts);
-    const isUsed = days.some(([from = '', to = '']) => from <= span.to && to >= span.from);
+    const { from, to } = yearSpan(year, studio.yearStarts);
+    const isUsed = spans.some(([first, end]) => first <= to && end >= from);
     if (!isUsed || isFiled(book.filed.values(), year)) return [];
     const name = studio.taxSheet ?? usualSheet(studio);
     const sheet = namedSheet(name, { studio, own, year });
