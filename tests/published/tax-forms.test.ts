@@ -155,9 +155,9 @@ describe('the boxes of SA103S', () => {
 
   // HMRC, Making Tax Digital: an update has the year so far; the calendar election ends on 30 June.
   it.each([
-    ['04-06', '2025-10-05', '2025-11-07', '130.00'],
-    ['04-01', '2025-09-30', '2025-11-07', '130.00'],
-  ])('are updated with the year so far, which starts on %s', (starts, to, due, turnover) => {
+    ['04-06', '2025-10-05', '2025-11-07'],
+    ['04-01', '2025-09-30', '2025-11-07'],
+  ])('are updated with the year so far, which starts on %s', (starts, to, due) => {
     const book = bookFrom({
       studio: UK.replace('04-06', starts),
       channels: CHANNELS,
@@ -169,7 +169,7 @@ s2: { date: 2025-08-01, channel: door, lines: [{ for: work, count: 1, price: 30 
     expect(rowIn(summary, 'update.turnover')?.['part']).toBe(
       `Update of the year so far, to ${to}, due ${due}`,
     );
-    expect(figureIn(summary, 'update.turnover')).toBe(turnover);
+    expect(figureIn(summary, 'update.turnover')).toBe('130.00');
   });
 
   it('stand cumulative beside the quarter', () => {

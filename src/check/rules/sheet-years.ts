@@ -57,14 +57,14 @@ function told(
   sheet: TaxSheet,
   { year, isOver }: { readonly year: string; readonly isOver: boolean },
 ): Finding[] {
-  const fault = faultOf(sheet, year, isOver);
+  const fault = sheetFault(sheet, year, isOver);
   if (!fault) return [];
   const { name: rule, severity } = SHEET_YEAR;
   const at = { file, path: [taxSheet === undefined ? 'currency' : 'tax-sheet'] };
   return [{ rule, severity, at, ...fault }];
 }
 
-function faultOf(
+function sheetFault(
   sheet: TaxSheet,
   year: string,
   isOver: boolean,
