@@ -30,7 +30,11 @@ export function keysOfEditor(
  * the end of the record's id; down to the line; what is taken out and typed; saving and leaving. What is
  * kind to the editor: moving along the line costs nothing, nor does looking the id up.
  */
-export function keysOfCorrection(file: string, id: string, before: string, after: string): number {
+export function keysOfCorrection(
+  { file, id }: { readonly file: string; readonly id: string },
+  before: string,
+  after: string,
+): number {
   const [folder = '', name = ''] = file.split('/');
   const open = `edit ${folder.slice(0, 2)}\t${name.slice(0, 7)}\t\n`.length;
   const search = `^${id.slice(-2)}\n`.length;

@@ -120,7 +120,7 @@ s260614cd:
       ['amend'],
       told.map((text) => text + ENTER),
     );
-    const editor = keysOfCorrection(file, 's260614cd', before, after);
+    const editor = keysOfCorrection({ file, id: 's260614cd' }, before, after);
     console.log(`one digit of the last record: ${entry}, in an editor ${editor}`);
     expect(entry).toBeLessThan(editor);
   });
