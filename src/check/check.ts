@@ -10,6 +10,7 @@ import { onceOfEachLot } from './rules/early.ts';
 import { duplicateIds } from './rules/files.ts';
 import { filedBesideErrors } from './filed-beside-errors.ts';
 import { filingFindings } from './rules/filings.ts';
+import { sheetYearFindings } from './rules/sheet-years.ts';
 import type { TakenIn } from './taken.ts';
 import { unnamedGlazes, type UnnamedGlazes } from './unnamed-glazes.ts';
 import { unsoundIn } from './unsound.ts';
@@ -46,7 +47,8 @@ export function judge(taken: TakenIn, { day, prepare, before }: LookedOn): Check
   const isWhole = draft.isUnique && unsound.ids.size + unsound.kinds.size === 0;
   const together = isWhole ? foundTogether({ rules: RULES, taken, book, day, before }) : undefined;
   const broken = together?.findings ?? runRules(book, day, unsound);
-  const own = [...unread, ...withMeaning(faults, book), ...doubled];
+  const years = sheetYearFindings(book, { day, own: sheets, files: draft.files });
+  const own = [...unread, ...withMeaning(faults, book), ...doubled, ...years];
   const still = filedBesideErrors(filed, [...own, ...broken], {
     book,
     unsound: draft.unsound,

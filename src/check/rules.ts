@@ -27,6 +27,7 @@ import { MONEY_RULES } from './rules/money.ts';
 import { ORDER_RULES } from './rules/orders.ts';
 import { RECIPE_RULES } from './rules/recipes.ts';
 import { REFERENCE_RULES } from './rules/references.ts';
+import { SHEET_YEAR } from './rules/sheet-years.ts';
 import { SALES_TAX_RULES } from './rules/sales-tax.ts';
 import { SALE_RULES } from './rules/sales.ts';
 import { START_RULES } from './rules/start.ts';
@@ -63,8 +64,8 @@ const BOOK_RULES: readonly Rule[] = [
 ];
 
 /** The rules that look at more than the book: at files, their form and their fields, at tax sheets. */
-export const READER_RULES = [...FILE_RULES, ...FILING_RULES, TAX_SHEET].sort((one, other) =>
-  compareTexts(one.name, other.name),
+export const READER_RULES = [...FILE_RULES, ...FILING_RULES, SHEET_YEAR, TAX_SHEET].sort(
+  (one, other) => compareTexts(one.name, other.name),
 );
 
 /** Every rule that looks at the book as a whole, by name. */

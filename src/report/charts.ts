@@ -10,7 +10,7 @@ import type { DaysUpTo } from '../among.ts';
 import type { Chart } from './page.ts';
 import { expenseAmounts } from '../reckon/tax/tax-expenses.ts';
 import { sellingAmounts } from '../reckon/tax/tax-income.ts';
-import { taxView, totalAmount } from '../reckon/tax/tax-view.ts';
+import { totalAmount, type TaxView } from '../reckon/tax/tax-view.ts';
 import { firingsIn } from './firings.ts';
 import { perPiece, spanInWords, tableHead } from './head.ts';
 import { incomeTable } from './income.ts';
@@ -29,9 +29,9 @@ export function incomeCharts(book: Book, flows: Flows, period: Span): readonly C
   ];
 }
 
-/** Expenses of a period by category, on the book's basis: all that the tax summary totals. */
-export function expenseChart(book: Book, flows: Flows, period: Span): Chart {
-  const view = taxView(book, flows);
+/** Expenses of a period by category, on the view's basis and by its sheet: all that the tax summary totals. */
+export function expenseChart(view: TaxView, period: Span): Chart {
+  const { book } = view;
   const amounts = [...expenseAmounts(view, period), ...sellingAmounts(view, period)];
   const span = spanInWords(period);
   const table: Table = {

@@ -1,5 +1,5 @@
 /** What was filed: written, shown beside what there is now, and told of where it has moved. */
-import { readFileSync, writeFileSync } from 'node:fs';
+import { existsSync, readFileSync, writeFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import type { Asked } from '../../src/commands/world.ts';
 import { inGit } from '../helpers/git.ts';
@@ -91,6 +91,14 @@ describe('quarter --filed', () => {
     const { out } = await run('quarter', tempStudio(closed), FILED, '2026-Q1');
     expect(out).toContain('2026-04-12 is closed');
     expect(out).not.toContain('To close it');
+  });
+
+  it('refuses a car by its rate where the sheet has none for the year', async () => {
+    const settings = 'format: 1\nname: Hill\ncurrency: EUR\ntax-sheet: plain\ncar: mileage\n';
+    const folder = tempStudio({ ...FILES, 'studio.yaml': settings });
+    const { status, complaints } = await run('quarter', folder, FILED, '2026-Q1');
+    expect([status, complaints]).toEqual([2, expect.stringContaining('has no rate for 2026')]);
+    expect(existsSync(`${folder}/filed`)).toBe(false);
   });
 
   it('says as json what it wrote', async () => {

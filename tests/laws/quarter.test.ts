@@ -70,8 +70,12 @@ function slug(words: string): string {
   return words.replace(/[^a-z]+/g, '-');
 }
 
-/** Figures of one moment, of what is owed at it, or between other days than the quarters'. */
-const NO_FLOW = /^(?:opening|closing|used-unpaid|missing|estimate|closed|basis|line)\b/;
+/** Figures of one moment, of what is owed at it, of the year so far, or between other days than the quarters'. */
+const NO_FLOW =
+  /^(?:opening|closing|used-unpaid|missing|estimate|closed|basis|line|self-employment|allowance|update|payee|lasting|processed)\b/;
+
+/** Figures of a filing period, which have none to date. */
+const OF_PERIOD = /^return\b/;
 
 const PAIRS = [
   ['basis.sales-unpaid', 'basis.sales-paid'],
@@ -96,7 +100,7 @@ describe('the quarters of a year', () => {
         const whole = figures(year, items);
         expect({ items, sum: total(parts) }).toEqual({ items, sum: whole });
       }
-      for (const item of flows.flat()) {
+      for (const item of flows.flat().filter((each) => !OF_PERIOD.test(each))) {
         const running = quarters.map((_, at) =>
           total(quarters.slice(0, at + 1).map((quarter) => figure(quarter, item))),
         );

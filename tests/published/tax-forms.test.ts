@@ -4,7 +4,7 @@ import type { Book } from '../../src/book.ts';
 import type { Money } from '../../src/number/money.ts';
 import { bookFrom } from '../helpers/book.ts';
 import { told } from '../helpers/minor.ts';
-import { builtIn, figureIn, figuresIn, summaryOf } from '../helpers/quarter.ts';
+import { builtIn, figureIn, figuresIn, rowIn, summaryOf } from '../helpers/quarter.ts';
 
 const CHANNELS = 'door: { name: Door, kind: direct, tax-place: County }';
 
@@ -121,6 +121,55 @@ describe('the boxes of SA103S', () => {
     expect(notes).toContain(
       `An update to ${to}, with all of the year so far, is due on ${due} where one is to be sent.`,
     );
+  });
+
+  // HMRC, SA103S: for a turnover under 90,000 from 2024-25 (from memory).
+  it.each([
+    [
+      '89999.99',
+      'the form is for less than 90,000.00 a year (otherwise use the full form, SA103F).',
+    ],
+    ['90000', 'and the form is for less than 90,000.00 a year: use the full form, SA103F.'],
+  ])('are for a turnover under the limit, and not for one of %s without a word', (sold, words) => {
+    const sales = `s1: { date: 2025-05-01, channel: door, lines: [{ for: work, count: 1, price: ${sold} }] }`;
+    const book = bookFrom({ studio: UK, channels: CHANNELS, sales });
+    const { notes } = summaryOf(book, { period: '2025', sheet: 'uk-sa103s' });
+    expect(notes.filter((note) => note.startsWith('Turnover so far is')).join()).toContain(words);
+  });
+
+  // HMRC, tax-free allowances on trading income: 1,000, and never more than the income.
+  it.each([
+    ['2500', '300', ['2500.00', '300.00', '1000.00', '1500.00']],
+    ['640', '300', ['640.00', '300.00', '640.00', '0.00']],
+  ])('stand beside the allowance, for %s taken and %s spent', (sold, spent, expected) => {
+    const book = bookFrom({
+      studio: UK,
+      channels: CHANNELS,
+      sales: `s1: { date: 2025-05-01, channel: door, lines: [{ for: work, count: 1, price: ${sold} }] }`,
+      spent: `e1: { date: 2025-05-01, to: Somebody, for: office, amount: ${spent} }`,
+    });
+    const summary = summaryOf(book, { period: '2025', sheet: 'uk-sa103s' });
+    const items = ['income', 'expenses', 'amount', 'profit'].map((key) => `allowance.${key}`);
+    expect(figuresIn(summary, items)).toEqual(expected);
+  });
+
+  // HMRC, Making Tax Digital: an update has the year so far; the calendar election ends on 30 June.
+  it.each([
+    ['04-06', '2025-10-05', '2025-11-07'],
+    ['04-01', '2025-09-30', '2025-11-07'],
+  ])('are updated with the year so far, which starts on %s', (starts, to, due) => {
+    const book = bookFrom({
+      studio: UK.replace('04-06', starts),
+      channels: CHANNELS,
+      sales: `
+s1: { date: 2025-05-01, channel: door, lines: [{ for: work, count: 1, price: 100 }] }
+s2: { date: 2025-08-01, channel: door, lines: [{ for: work, count: 1, price: 30 }] }`,
+    });
+    const summary = summaryOf(book, { period: '2025-Q2', sheet: 'uk-sa103s' });
+    expect(rowIn(summary, 'update.turnover')?.['part']).toBe(
+      `Update of the year so far, to ${to}, due ${due}`,
+    );
+    expect(figureIn(summary, 'update.turnover')).toBe('130.00');
   });
 
   it('stand cumulative beside the quarter', () => {

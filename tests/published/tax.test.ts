@@ -2,8 +2,13 @@
 import { describe, expect, it } from 'vitest';
 import type { Book } from '../../src/book.ts';
 import { decimal, roundTo } from '../../src/number/decimal.ts';
+import type { Money } from '../../src/number/money.ts';
+import { flow } from '../../src/reckon/flow.ts';
+import { taxView } from '../../src/reckon/tax/tax-view.ts';
+import { expenseChart } from '../../src/report/charts.ts';
 import { bookFrom } from '../helpers/book.ts';
-import { figureIn, figuresIn, rowIn, summaryOf } from '../helpers/quarter.ts';
+import { told } from '../helpers/minor.ts';
+import { builtIn, figureIn, figuresIn, rowIn, summaryOf } from '../helpers/quarter.ts';
 
 const CHANNELS = 'door: { name: Door, kind: direct, tax-place: County }';
 
@@ -336,6 +341,16 @@ e4: { date: ${year}-03-02, to: helper, for: contract, amount: 1000 }`,
       '72.50',
       undefined,
     ]);
+  });
+
+  it('is in the chart of expenses as in their total: 72.50 and what was paid to others', () => {
+    const year = book('2026');
+    const view = {
+      ...taxView(year, flow(year, '2026-12-31')),
+      sheet: builtIn('us-schedule-c-2026'),
+    };
+    const { table } = expenseChart(view, { from: '2026-01-01', to: '2026-12-31' });
+    expect(told(table.totals?.['amount'] as Money)).toBe('4072.49');
   });
 
   // Form 1099-NEC: 600 through 2025, 2,000 from 2026, from memory.

@@ -31,7 +31,7 @@ export interface PagedReport extends NamedReport {
 interface ReportToExport {
   readonly name: string;
   readonly table: (opened: OpenedBook) => ReturnType<Report<object>['table']>;
-  readonly charts?: (opened: OpenedBook) => readonly Chart[];
+  readonly charts?: (opened: OpenedBook) => ReturnType<NonNullable<Report<object>['charts']>>;
 }
 
 /** What a report shows by some options; without an option's name in its own it is the usual one, whose page has charts. */
@@ -108,7 +108,7 @@ export async function exportReports(
     say(name);
     const table = await report.table(of);
     if (isRefusal(table)) return table;
-    reports.push({ name, table, charts: charts?.(of) ?? [] });
+    reports.push({ name, table, charts: (await charts?.(of)) ?? [] });
   }
   return reports;
 }

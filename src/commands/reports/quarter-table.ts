@@ -8,9 +8,11 @@ import { isSheetFile, readSheet, sheetsOnDisk, type OwnSheet } from '../../read/
 import { flow } from '../../reckon/flow.ts';
 import { isByRate, mileageRate } from '../../reckon/tax/tax-expenses.ts';
 import type { TaxSheet } from '../../reckon/tax/tax-sheet.ts';
+import { taxView } from '../../reckon/tax/tax-view.ts';
 import { quarterOn, taxPeriod, type TaxPeriod } from '../../reckon/tax/tax-period.ts';
 import type { SinceClosed } from '../../report/quarter/quarter-estimates.ts';
 import { quarterTable } from '../../report/quarter/quarter.ts';
+import type { Chart } from '../../report/page.ts';
 import type { Table } from '../../report/table.ts';
 import type { OptionsOf } from '../catalogue.ts';
 import { uncomparedTexts } from './closed-since.ts';
@@ -26,15 +28,23 @@ type QuarterOptions = Partial<OptionsOf<'quarter'>>;
 /** The tax summary of a quarter, by default the one that the day is in, or of a year, by the studio's own sheet. */
 export const plainQuarter: Report<OptionsOf<'quarter'>> = {
   table: (opened, asked) => summaryOf(opened, asked, { own: ownOf(opened.sheet) }),
-  // Of the business year up to the end of the quarter, on the basis that is asked for.
-  charts: ({ book, asOf }, { argument, options: { basis } }) => {
-    const period = askedPeriod({ book, asOf }, { argument });
-    if (isRefusal(period)) return [];
-    const studio = basis === undefined ? book.studio : { ...book.studio, basis };
-    const year = { from: period.yearFrom, to: period.to };
-    return handoverCharts({ ...book, studio }, flow(book, asOf), year);
-  },
+  charts: (opened, asked) => chartsOf(opened, asked, ownOf(opened.sheet)),
 };
+
+/** Of the business year up to the end of the quarter, on the basis and by the sheet that is asked for. */
+function chartsOf(
+  { book, asOf }: OpenedBook,
+  { argument, options: { basis, sheet: named } }: Asked<QuarterOptions>,
+  own: readonly OwnSheet[],
+): readonly Chart[] {
+  const period = askedPeriod({ book, asOf }, { argument });
+  if (isRefusal(period)) return [];
+  const studio = basis === undefined ? book.studio : { ...book.studio, basis };
+  const chosen = chooseSheet({ own, studio, named, year: period.year });
+  if (isRefusal(chosen)) return [];
+  const view = { ...taxView({ ...book, studio }, flow(book, asOf)), sheet: chosen.sheet };
+  return handoverCharts(view, { from: period.yearFrom, to: period.to });
+}
 
 /**
  * The same by whatever sheet is asked for, with what git tells of the closed period: which of its
@@ -48,6 +58,8 @@ export function quarterReport(world: World): Report<OptionsOf<'quarter'>> {
       const own = await sheetsFor(opened, asked.options, world);
       return summaryOf(opened, asked, { ...since, own });
     },
+    charts: async (opened, asked) =>
+      chartsOf(opened, asked, await sheetsFor(opened, asked.options, world)),
   };
 }
 
@@ -120,7 +132,7 @@ function summaryOf(
 }
 
 /** Where the rate for the distance is deducted, another year's would make a wrong profit. */
-function withoutRate(
+export function withoutRate(
   { book }: Pick<OpenedBook, 'book'>,
   sheet: TaxSheet,
   { year, yearFrom }: TaxPeriod,

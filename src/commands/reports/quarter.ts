@@ -5,6 +5,7 @@ import { addDays, dayMeant } from '../../number/date.ts';
 import { moneyText, type Money } from '../../number/money.ts';
 import { mapping, type RawMap } from '../../read/raw.ts';
 import { digitsOf } from '../../reckon/booked.ts';
+import { hasFiguresFor } from '../../reckon/tax/estimated-tax.ts';
 import { nameOfLine, sheetLines } from '../../reckon/tax/filed.ts';
 import { flow } from '../../reckon/flow.ts';
 import type { TaxPeriod } from '../../reckon/tax/tax-period.ts';
@@ -19,7 +20,7 @@ import { whileLocked } from '../records/locked.ts';
 import type { OpenedFiles } from '../studio/open.ts';
 import { refuse, showReport } from './show.ts';
 import { notADay } from './span.ts';
-import { askedPeriod, chosenSheet, quarterReport } from './quarter-table.ts';
+import { askedPeriod, chosenSheet, quarterReport, withoutRate } from './quarter-table.ts';
 import { EXIT, isRefusal, type Refusal } from '../world.ts';
 import { say } from '../records/told.ts';
 import { notWritten } from '../records/writer.ts';
@@ -113,10 +114,11 @@ function periodToFile(
 
 /** Figures that would not be those of a filing. */
 function unfit(
-  { book, errors }: OpenedFiles,
+  opened: OpenedFiles,
   { basis, sheet: named }: FilingOptions,
   { period, sheet }: Pick<Filing, 'period' | 'sheet'>,
 ): Refusal | undefined {
+  const { book, errors } = opened;
   if (errors > 0)
     return { refused: 'the book has errors, so its figures may lack something. Run: saggar check' };
   const { basis: own = 'cash' } = book.studio;
@@ -124,7 +126,8 @@ function unfit(
     return {
       refused: `what is filed goes by the studio's basis, which is ${own}; basis in studio.yaml sets it`,
     };
-  if (named !== undefined || (sheet.years?.includes(period.year) ?? true)) return undefined;
+  const refusal = withoutRate(opened, sheet, period);
+  if (refusal || named !== undefined || hasFiguresFor(sheet, period.year)) return refusal;
   return {
     refused: `there is no sheet for ${period.year}: ${sheet.id} is for ${sheet.years?.join(', ') ?? ''}; name the one that was filed with --sheet`,
   };

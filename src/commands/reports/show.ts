@@ -18,7 +18,10 @@ import { sayHalfDone } from '../records/writer.ts';
 export interface Report<O extends object> {
   readonly table: MakeTable<O>;
   /** What goes on the page of its main table; none of any other. */
-  readonly charts?: (opened: OpenedBook, asked: Asked<Partial<O>>) => readonly Chart[];
+  readonly charts?: (
+    opened: OpenedBook,
+    asked: Asked<Partial<O>>,
+  ) => readonly Chart[] | Promise<readonly Chart[]>;
 }
 
 /** Makes the table of an opened studio, or says why it can't. */
@@ -50,7 +53,7 @@ export async function showReport<O extends ReportOptions>(
       return { text: await rendered(table, asked.options, world), errors, save };
     // Pages show more than the table, and take the most to load.
     const { pageText } = await import('./page.ts');
-    const text = await pageText(table, report.charts?.(opened, asked) ?? [], opened);
+    const text = await pageText(table, (await report.charts?.(opened, asked)) ?? [], opened);
     return { text: printedLayout(text), errors, save };
   });
 }

@@ -6,6 +6,7 @@ import type { Finding } from '../../problem.ts';
 import { placesIn } from '../../read/yaml/spots.ts';
 import { BUILT_IN_SHEETS, type OwnSheet, type SheetContent } from '../../read/tax-sheet.ts';
 import type { TaxSheet } from '../../reckon/tax/tax-sheet.ts';
+import type { OpenedBook } from '../studio/open.ts';
 import { isRefusal, type Refusal } from '../world.ts';
 
 /** A sheet with a note on why it was taken, where nobody named it. */
@@ -36,6 +37,15 @@ export function chooseSheet(asked: SheetAsked): ChosenSheet | Refusal {
   if (isRefusal(sheet)) return sheet;
   const words = `The sheet is ${sheet.id}, for the currency is ${studio.currency}: choose another with --sheet, or with tax-sheet in studio.yaml.`;
   return { sheet, words };
+}
+
+/** The sheet that the studio's own figures of a year go by; undefined where it can't be used. */
+export function usedSheet(
+  { book: { studio }, sheet }: Pick<OpenedBook, 'book' | 'sheet'>,
+  year: string,
+): TaxSheet | undefined {
+  const chosen = chooseSheet({ studio, own: sheet ? [sheet] : [], named: undefined, year });
+  return isRefusal(chosen) ? undefined : chosen.sheet;
 }
 
 function sheetNamed(name: string, asked: SheetAsked): TaxSheet | Refusal {

@@ -44,17 +44,19 @@ export function allowancePart(book: Book, accounts: Accounts, sheet: TaxSheet): 
   const sumOf = (keys: readonly string[]): Money =>
     total(lines.filter(({ key }) => keys.includes(key)).map(({ toDate }) => toDate));
   const income = sumOf(allowance.income);
+  const spent = sumOf([allowance.expenses]);
+  if (income === NO_MONEY && spent === NO_MONEY) return { part, rows: [] };
   const most = roundedMoney(allowance.amount, digitsOf(book));
   const allowed = lesser(most, income > NO_MONEY ? income : NO_MONEY);
   const row = (item: string, name: string, figure: Partial<QuarterRow> & { toDate: Money }) =>
-    inBoth({ item: `allowance.${item}`, name, amount: null, ...figure });
+    inBoth({ item: `allowance.${item}`, name, amount: null, isKept: true, ...figure });
   const from = (keys: readonly string[]) => ({ plus: keys.map((key) => `line.${key}`) });
   return {
     part,
     rows: [
       row('income', 'Income', { toDate: income, from: from(allowance.income) }),
       row('expenses', 'Expenses', {
-        toDate: sumOf([allowance.expenses]),
+        toDate: spent,
         from: from([allowance.expenses]),
       }),
       row('amount', 'Allowance, never more than the income', {
@@ -67,6 +69,23 @@ export function allowancePart(book: Book, accounts: Accounts, sheet: TaxSheet): 
       }),
     ],
   };
+}
+
+/** Whether the form is for an income as that of the year to date; undefined where it has no limit. */
+export function limitNote(book: Book, accounts: Accounts, sheet: TaxSheet): string | undefined {
+  const { limit } = sheet;
+  if (!limit) return undefined;
+  const digits = digitsOf(book);
+  const lines = lineFigures(accounts, book, sheet).filter(({ key }) => limit.lines.includes(key));
+  const income = total(lines.map(({ toDate }) => toDate));
+  const most = roundedMoney(limit.amount, digits);
+  const [now, end] = [income, most].map((amount) => amountText(amount, digits));
+  const [title = 'Income'] = sheet.lines.flatMap(({ key, title: of }) =>
+    limit.lines.includes(key) ? [of] : [],
+  );
+  return income < most
+    ? `${title} so far is ${now}; the form is for less than ${end} a year (otherwise ${limit.above}).`
+    : `${title} so far is ${now}, and the form is for less than ${end} a year: ${limit.above}.`;
 }
 
 /** What an update to the end of the period says: the year so far, by the categories of updates. */

@@ -26,11 +26,13 @@ interface NotesAsked {
   readonly sheet: TaxSheet;
   readonly sheetWords?: string | undefined;
   readonly taxRate?: Decimal | undefined;
+  /** Whether the form is for such an income. */
+  readonly limitWords?: string | undefined;
 }
 
 /** The notes, the most important first. */
 export function quarterNotes(view: TaxView, asked: NotesAsked): string[] {
-  const { period, sheet, sheetWords } = asked;
+  const { period, sheet, sheetWords, limitWords } = asked;
   return sentences(
     'A summary for a tax preparer, not advice: local rules and licensed advice decide what counts, and where.',
     view.asOf < period.to && `The period is not over: these figures go up to ${view.asOf}.`,
@@ -42,6 +44,7 @@ export function quarterNotes(view: TaxView, asked: NotesAsked): string[] {
     view.book.studio.salesTax === 'none' &&
       'Not registered for sales tax: studio.yaml says sales-tax: none.',
     sheetWords,
+    limitWords,
     ...sheetNotes(view, asked),
     ...sheet.cautions,
     ...drivingNotes(view.book, asked),

@@ -33,7 +33,7 @@ import { processedParts, returnParts } from './quarter-returns.ts';
 import { salesTaxPart } from './quarter-sales-tax.ts';
 import { lastingPart, questionsPart, selfEmploymentPart } from './quarter-filing.ts';
 import { formParts, lineFigures } from './quarter-form.ts';
-import { allowancePart, payeesPart, updatePart } from './quarter-law.ts';
+import { allowancePart, limitNote, payeesPart, updatePart } from './quarter-law.ts';
 import { basesPart, drivingPart, gapsPart } from './quarter-sheet.ts';
 import type { Column, Table } from '../table.ts';
 import type { Flows } from '../../reckon/flows.ts';
@@ -80,8 +80,10 @@ function columnsFor({ period: { name, year }, filed = [] }: QuarterAsked): Colum
 export function quarterTable(book: Book, flows: Flows, asked: QuarterAsked): Table {
   const view = { ...taxView(book, flows, asked.basis), sheet: asked.sheet };
   const filed = { filed: asked.filed ?? [], basis: book.studio.basis ?? 'cash' };
+  const context = { book, view, asked };
+  const accounts = accountsOn(context, view.basis);
   const parts = [
-    ...quarterParts({ book, view, asked }),
+    ...quarterParts(context, accounts),
     ...filedParts(filed),
     ...closed(book, asked),
   ].filter(({ rows }) => rows.length > 0);
@@ -94,7 +96,11 @@ export function quarterTable(book: Book, flows: Flows, asked: QuarterAsked): Tab
     rows: parts.flatMap(({ part, rows }) => rows.map((row) => tableRow(part, row))),
     notes: [
       ...filedNotes(filed, view.basis),
-      ...quarterNotes(view, { ...asked, taxRate: rateOf(book, asked) }),
+      ...quarterNotes(view, {
+        ...asked,
+        taxRate: rateOf(book, asked),
+        limitWords: limitNote(book, accounts, asked.sheet),
+      }),
     ],
     partedBy: 'part',
     leavesOutZeros: true,
@@ -109,12 +115,11 @@ interface QuarterContext {
   readonly asked: QuarterAsked;
 }
 
-function quarterParts(context: QuarterContext): QuarterPart[] {
+function quarterParts(context: QuarterContext, accounts: Accounts): QuarterPart[] {
   const { book, view, asked } = context;
   const { period, sheet } = asked;
   const { categories } = book.studio;
   const spans = spansOf(period);
-  const accounts = accountsOn(context, view.basis);
   const on = (basis: Basis): Accounts =>
     basis === view.basis ? accounts : accountsOn(context, basis);
   const [cash, accrual] = [on('cash'), on('accrual')];

@@ -25,7 +25,9 @@ const share: Make = ({ random }) => `${random.int(1, 99)}%`;
 
 const SCALARS: Readonly<Record<ScalarType, Make>> = {
   text: ({ random }, { example, words = [] }) =>
-    random.pick([example, ...words, 'rain', '7', '03-05', 'county', 'town']),
+    /^\d{4}$/.test(example)
+      ? String(random.int(2020, 2029))
+      : random.pick([example, ...words, 'rain', '7', '03-05', 'county', 'town']),
   day: ({ day }) => day(),
   paid: ({ random, day }) => (random.chance(0.4) ? 'no' : day()),
   time: ({ random }) => `${String(random.int(0, 23)).padStart(2, '0')}:30`,
