@@ -70,8 +70,9 @@ function slug(words: string): string {
   return words.replace(/[^a-z]+/g, '-');
 }
 
-/** Figures of one moment, of what is owed at it, or between other days than the quarters'. */
-const NO_FLOW = /^(?:opening|closing|used-unpaid|missing|estimate|closed|basis|line)\b/;
+/** Figures of one moment, of what is owed at it, between other days than the quarters', or of a year alone. */
+const NO_FLOW =
+  /^(?:opening|closing|used-unpaid|missing|estimate|closed|basis|line|self-employment|lasting|payee|allowance|update|processed|return)\b/;
 
 const PAIRS = [
   ['basis.sales-unpaid', 'basis.sales-paid'],
