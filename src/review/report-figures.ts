@@ -95,7 +95,7 @@ function movedIn(
       const [one, other] = rows.map((row) => row?.[key] ?? null);
       if (one === other) return [];
       const [before, after] = [figureIn(one, old), figureIn(other, now)];
-      if (isSame(before, after)) return [];
+      if (saysTheSame(before, after)) return [];
       const unit = unitIn(rows[1] ?? rows[0] ?? {}, column);
       const [row = ''] = words.split('\n');
       return [{ report: name, by, period, row, column: key, type, unit, before, after }];
@@ -144,7 +144,7 @@ function figureIn(cell: Cell = null, table?: Table): ReportFigure | undefined {
   return isDecimal(cell) || typeof cell === 'string' ? cell : undefined;
 }
 
-function isSame(one: ReportFigure | undefined, other: ReportFigure | undefined): boolean {
+function saysTheSame(one: ReportFigure | undefined, other: ReportFigure | undefined): boolean {
   if (typeof one === 'string' || typeof other === 'string') return (one ?? '') === (other ?? '');
   return (one ?? ZERO).eq(other ?? ZERO);
 }
