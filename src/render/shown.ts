@@ -3,7 +3,7 @@ import { revisionWords, setApart } from '../in-words.ts';
 import { type Decimal, decimal, isDecimal, roundTo } from '../number/decimal.ts';
 import { type Money, moneyText, writtenMoney } from '../number/money.ts';
 import type { Behind, Cell, Column, ColumnType, Reckoning, Row, Table } from '../report/table.ts';
-import { once } from '../once.ts';
+import { madeOnce, once } from '../once.ts';
 
 const QUANTITY_PLACES = 2;
 const PERCENT_PLACES = 1;
@@ -234,7 +234,9 @@ function keptAmounts(
   kept: readonly number[],
 ): NonNullable<Table['brought']> {
   const columns = Object.entries(brought);
-  return Object.fromEntries(columns.map(([key, rows]) => [key, kept.map((at) => rows[at])]));
+  return Object.fromEntries(
+    columns.map(([key, rows]) => [key, madeOnce(() => kept.map((at) => rows()[at]))]),
+  );
 }
 
 function isZero(cell: Cell): boolean {

@@ -1,5 +1,6 @@
 /** What records bring to the figures of a table, also to those that are put addedUp from other rows. */
-import { NO_MONEY, addUnder, opposite, type Money } from '../number/money.ts';
+import { NO_MONEY, type Money } from '../number/money.ts';
+import { broughtTogether } from '../reckon/brought.ts';
 import type { RecordAmounts, Table } from './table.ts';
 
 /**
@@ -7,26 +8,19 @@ import type { RecordAmounts, Table } from './table.ts';
  * it adds up. Undefined where that isn't known of every part of it.
  */
 export function broughtTo(table: Table, key: string, row: number): RecordAmounts {
-  const own = table.brought?.[key]?.[row];
+  const own = table.brought?.[key]?.()[row];
   if (own !== undefined) return own;
   const { plus = [], less = [], of = [] } = table.reckoned?.[row] ?? {};
   if (of.length > 0) return undefined;
   if (plus.length + less.length === 0) return ofNothing(table, key, row);
-  const added = plus.map((at) => broughtTo(table, key, at));
-  const off = less.map((at) => broughtTo(table, key, at));
-  return [...added, ...off].includes(undefined) ? undefined : addedUp(added, off);
+  const brought = [...plus, ...less].map((at) => broughtTo(table, key, at));
+  const known = brought.filter((each) => each !== undefined);
+  if (known.length < brought.length) return undefined;
+  return broughtTogether(known.slice(0, plus.length), known.slice(plus.length));
 }
 
 /** A zero that no record is behind is known whole. */
 function ofNothing({ rows, behind }: Table, key: string, row: number): RecordAmounts {
   const isNothing = rows[row]?.[key] === NO_MONEY && (behind?.()?.[row] ?? []).length === 0;
   return isNothing ? new Map<string, Money>() : undefined;
-}
-
-function addedUp(added: readonly RecordAmounts[], off: readonly RecordAmounts[]): RecordAmounts {
-  const sums = new Map<string, Money>();
-  for (const each of added) for (const [id, amount] of each ?? []) addUnder(sums, id, amount);
-  for (const each of off)
-    for (const [id, amount] of each ?? []) addUnder(sums, id, opposite(amount));
-  return sums;
 }

@@ -10,7 +10,8 @@ import { once } from '../once.ts';
 import { digitsOf } from '../reckon/booked.ts';
 import { depletion, type Depletion } from '../reckon/stock/depletion.ts';
 import type { Flows } from '../reckon/flows.ts';
-import { goodsRecords, standingRecords } from '../reckon/stock/goods-records.ts';
+import { broughtTogether, bringing } from '../reckon/brought.ts';
+import { goodsBrought, standingBrought } from '../reckon/stock/goods-brought.ts';
 import type { Movement, MovementReason } from '../reckon/stock/stock.ts';
 import type { Account } from '../reckon/ware/ware.ts';
 import { STANDING, materialValue, type MaterialValue } from '../reckon/stock/where.ts';
@@ -184,31 +185,31 @@ export function materialValueTable(
     notes: [
       'Materials at landed cost; without energy, wear and labour. Both sides add up to the same.',
     ],
-    behind: once(() => behindValue(book, flows, { start, hasOpened: came.length > 2 })),
+    behind: once(() => behindValue(flows, { start, hasOpened: came.length > 2 })),
   };
 }
 
 /** In the order of the rows. */
 function behindValue(
-  book: Book,
   flows: Flows,
   { start, hasOpened }: { start: PeriodStart | undefined; hasOpened: boolean },
 ): (readonly string[])[] {
   const period = { from: start?.from ?? '0000-01-01', to: flows.stock.asOf };
-  const { opened, purchases, ownUse, consumed } = goodsRecords(book, flows, period);
-  const before = start ? Object.values(standingRecords(start.eve)).flat() : [];
-  const standing = standingRecords(flows);
-  return [
-    [...new Set(before)],
-    ...(hasOpened ? [opened] : []),
+  const { opened, purchases, ownUse, consumed } = goodsBrought(flows, period);
+  const before = start ? Object.values(standingBrought(start.eve)) : [];
+  const standing = standingBrought(flows);
+  const all = [
+    broughtTogether(before, []),
+    ...(hasOpened ? [broughtTogether(Object.values(opened), [])] : []),
     purchases,
     ...STANDING.map((part) => standing[part]),
     consumed.sold,
     consumed.lost,
-    [...new Set([...consumed.given, ...ownUse])],
+    broughtTogether([consumed.given, ownUse], []),
     consumed.others,
     consumed.differences,
   ];
+  return all.map(bringing);
 }
 
 function cameFrom(end: MaterialValue, before: MaterialValue | undefined): Row[] {

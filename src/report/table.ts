@@ -113,7 +113,7 @@ export interface Table {
    * What each record brings to figures, by the keys of the columns, in the order of the rows: they add up to
    * the figure. Undefined where that isn't known record by record.
    */
-  readonly brought?: Readonly<Record<string, readonly RecordAmounts[]>>;
+  readonly brought?: Readonly<Record<string, () => readonly RecordAmounts[]>>;
   /** Which other rows a row is reckoned from, in the order of the rows. */
   readonly reckoned?: readonly (Reckoning | undefined)[];
   /** How rows are set out for people, in the order of the rows. */

@@ -10,8 +10,22 @@ export interface SeenRow {
   readonly text: string;
 }
 
+/** The table with the columns that a line of that width shows: its own, or the narrow ones. */
+export async function onLine({ narrow, ...table }: Table, width: number): Promise<Table> {
+  if (!narrow) return table;
+  const [whole, narrowed] = [
+    { ...table, narrow },
+    { ...table, ...narrow },
+  ];
+  const [shown, inFew] = await Promise.all(
+    [whole, narrowed].map((each) => renderText(each, { width, colour: false })),
+  );
+  return shown === inFew ? narrowed : table;
+}
+
 /** The rows of a table as they are seen on a line of so many columns; totals come last. */
-export async function seenRows(whole: Table, width: number): Promise<readonly SeenRow[]> {
+export async function seenRows(asked: Table, width: number): Promise<readonly SeenRow[]> {
+  const whole = await onLine(asked, width);
   const { table, headings } = forReading(whole);
   const text = await renderText(whole, { width, colour: false });
   const lines = text.split('\n');

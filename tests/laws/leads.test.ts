@@ -33,6 +33,18 @@ function notBrought(table: Table, key: Figure): unknown[] {
     .map((at) => table.rows[at]?.['item']);
 }
 
+/** Rows that rest on what the records of the year don't bring, or that the law of a tax makes out of others. */
+const NOT_BY_RECORD =
+  /^(opening-tax|closing-tax|closed|filed|estimate|self-employment|allowance|update|payee)\b/;
+
+/** Items of which it isn't known what each record brings. */
+function unknownByRecord(table: Table, key: Figure): unknown[] {
+  return [...table.rows.keys()]
+    .filter((at) => figure(table, at, key) !== 0n && broughtTo(table, key, at) === undefined)
+    .map((at) => table.rows[at]?.['item'])
+    .filter((item) => !NOT_BY_RECORD.test(String(item)));
+}
+
 /** Items whose figure is not nil and which lead nowhere: not to records, nor to rows, nor words on them. */
 function leadingNowhere(table: Table, key: Figure): unknown[] {
   const { behind, further, reckoned } = table;
@@ -116,5 +128,6 @@ function expectToLead(table: Table, book: Book): void {
     expect(leadingNowhere(table, key)).toEqual([]);
     expect(notAddingUp(table, key)).toEqual([]);
     expect(notBrought(table, key)).toEqual([]);
+    expect(unknownByRecord(table, key)).toEqual([]);
   }
 }

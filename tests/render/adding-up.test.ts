@@ -14,7 +14,7 @@ import { galleryHistory } from '../../src/report/galleries.ts';
 import { galleryTable } from '../../src/report/gallery.ts';
 import { materialHistory } from '../../src/report/materials.ts';
 import type { Row, Table } from '../../src/report/table.ts';
-import { seenRows, type SeenRow } from '../helpers/shown-rows.ts';
+import { onLine, seenRows, type SeenRow } from '../helpers/shown-rows.ts';
 
 const EXAMPLE = join(import.meta.dirname, '../../example-studio');
 
@@ -64,19 +64,6 @@ function offBy(
 /** Whether all parts of a total are known; where one is not, neither is what it adds up to. */
 function isKnown(row: Row, { plus, less = [] }: NonNullable<Table['sums']>[number]): boolean {
   return [...plus, ...less].every((key) => row[key] !== null && row[key] !== undefined);
-}
-
-/** The table with the columns that a line of that width shows: its own, or the narrow ones. */
-async function onLine({ narrow, ...table }: Table, width: number): Promise<Table> {
-  if (!narrow) return table;
-  const [whole, narrowed] = [
-    { ...table, narrow },
-    { ...table, ...narrow },
-  ];
-  const [shown, inFew] = await Promise.all(
-    [whole, narrowed].map((each) => renderText(each, { width, colour: false })),
-  );
-  return shown === inFew ? narrowed : table;
 }
 
 describe.each(WIDTHS)('on a line of %i columns', (width) => {

@@ -53,7 +53,8 @@ function openedValue({ stock, ware }: Pick<Flows, 'stock' | 'ware'>): Record<Sta
   ]);
 }
 
-function openedAt(at: number | string): Standing {
+/** Where ware stood that was counted when the book began: a stage, or a place of finished ware. */
+export function openedAt(at: number | string): Standing {
   if (typeof at === 'number') return at === 0 ? 'greenware' : 'bisqueware';
   return at === STUDIO_PLACE ? 'studio' : 'galleries';
 }
@@ -69,7 +70,8 @@ export function standingValue({
   ]);
 }
 
-function placeOfPool({ material }: StockPool): Standing {
+/** Where the value of a pool stands. */
+export function placeOfPool({ material }: StockPool): Standing {
   return material ? 'materials' : 'mixes';
 }
 

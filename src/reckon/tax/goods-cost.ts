@@ -3,6 +3,7 @@ import { recordsDuring } from '../../among.ts';
 import type { Bought } from '../../book.ts';
 import { addDays, type Span } from '../../number/date.ts';
 import { NO_MONEY, add, less, total, type Money } from '../../number/money.ts';
+import { broughtBy, type Brought } from '../brought.ts';
 import { invoiceTotal } from '../sales/debts.ts';
 import { paidOn } from '../sales/paid.ts';
 import type { Goods } from '../stock/where.ts';
@@ -17,13 +18,13 @@ export interface GoodsCost {
   readonly cost: Money;
   /** What was paid for goods in the period; reckoned only where the cost goes by it. */
   readonly paid: Money;
-  readonly paidFor: readonly string[];
+  readonly paidFor: Brought;
   /** Used, and not paid for: on the eve of the period, and at its end; only where the cost goes by it. */
   readonly before: UsedUnpaid;
   readonly unpaid: UsedUnpaid;
 }
 
-const NONE: UsedUnpaid = { amount: NO_MONEY, behind: [] };
+const NONE: UsedUnpaid = { amount: NO_MONEY, brought: new Map() };
 
 /**
  * - by stock: opening stock + purchases − own use − closing stock
@@ -33,11 +34,11 @@ const NONE: UsedUnpaid = { amount: NO_MONEY, behind: [] };
  */
 export function goodsCost(view: TaxView, period: Span, goods: Goods): GoodsCost {
   const way = wayOf(view);
-  const none = { way, paid: NO_MONEY, paidFor: [], before: NONE, unpaid: NONE };
+  const none = { way, paid: NO_MONEY, paidFor: NONE.brought, before: NONE, unpaid: NONE };
   if (way === 'paid') {
     const bills = boughtPaidIn(view, period);
-    const paid = total(bills.map((bill) => invoiceTotal(view.book, bill)));
-    const paidFor = bills.map(({ id }) => id).sort();
+    const paidFor = broughtBy(bills.map((bill) => [bill.id, invoiceTotal(view.book, bill)]));
+    const paid = total(paidFor.values());
     return { ...none, paid, paidFor, cost: less(paid, goods.ownUse) };
   }
   if (way === 'used-and-paid') {

@@ -5,11 +5,12 @@ import { inForce } from '../../in-force.ts';
 import type { Span } from '../../number/date.ts';
 import { NO_MONEY, times, total, type Money } from '../../number/money.ts';
 import { booked } from '../booked.ts';
+import { broughtBy, type Brought } from '../brought.ts';
 
 /** What was kept, with the lots that it is of. */
 export interface WareForOneself {
   readonly amount: Money;
-  readonly behind: readonly string[];
+  readonly brought: Brought;
 }
 
 /**
@@ -19,12 +20,9 @@ export function keptAtPrice(book: Book, { from, to }: Span): WareForOneself {
   const kept = [...recordsDuring(book.pieces, { from, to })].flatMap((lot) =>
     (lot.gone ?? [])
       .filter(({ how, date }) => how === 'kept' && date >= from && date <= to)
-      .map((gone) => ({ by: lot.id, amount: times(priceOf(book, lot, gone), gone.count) })),
+      .map((gone) => [lot.id, times(priceOf(book, lot, gone), gone.count)] as const),
   );
-  return {
-    amount: total(kept.map(({ amount }) => amount)),
-    behind: [...new Set(kept.map(({ by }) => by))].sort(),
-  };
+  return { amount: total(kept.map(([, amount]) => amount)), brought: broughtBy(kept) };
 }
 
 function priceOf(book: Book, lot: Lot, { date, grade }: LotGone): Money {

@@ -9,7 +9,8 @@ import { booked } from '../booked.ts';
 import { feeOfAdvance } from '../sales/advance.ts';
 import { paidOn } from '../sales/paid.ts';
 import { netOfLines, saleMoney } from '../sales/sale-money.ts';
-import { broughtBy, countsIn, type Brought, type TaxView } from './tax-view.ts';
+import { broughtBy, type Brought } from '../brought.ts';
+import { countsIn, type TaxView } from './tax-view.ts';
 
 /** What gross is made of; sales are after discounts and returns, without tax. */
 export const CHARGED = ['sales', 'shipping', 'tax', 'taken', 'used', 'otherwise'] as const;

@@ -9,7 +9,8 @@ import { flow } from '../flow.ts';
 import { SALES_TAX, isPaidOver, paidOn } from '../sales/paid.ts';
 import { netOfLines } from '../sales/sale-money.ts';
 import { collectedBy } from '../open.ts';
-import { broughtBy, type Brought, type TaxView } from './tax-view.ts';
+import { broughtBy, type Brought } from '../brought.ts';
+import type { TaxView } from './tax-view.ts';
 import { grouped, keyed } from '../../grouping.ts';
 import { compareTexts } from '../../text-order.ts';
 
@@ -24,6 +25,10 @@ interface Sales {
   readonly shipping: Money;
 }
 
+const OF_SALES = ['sales', 'taxed', 'untaxed', 'shipping'] as const;
+
+const BROUGHT_THERE = [...OF_SALES, 'collected', 'givenBack', 'paidOver'] as const;
+
 /** Sales tax at one place; what is given back and paid over is positive. */
 export interface TaxAtPlace extends Sales {
   /** Empty where neither the sale nor its channel says. */
@@ -34,8 +39,8 @@ export interface TaxAtPlace extends Sales {
   readonly givenBack: Money;
   readonly paidOver: Money;
   readonly closing: Money;
-  /** The records of the period. */
-  readonly behind: readonly string[];
+  /** What the records of the period bring: to what was sold, collected, given back and paid over. */
+  readonly brought: Readonly<Record<(typeof BROUGHT_THERE)[number], Brought>>;
 }
 
 /**
@@ -122,23 +127,22 @@ interface TaxEvent {
 }
 
 function atPlace(place: string, events: readonly TaxEvent[], from: Day): TaxAtPlace {
-  const amount = (of: readonly TaxEvent[]): Money => total(of.map((event) => event.amount));
-  const earlier = events.filter(({ day }) => day < from);
+  const opening = total(events.filter(({ day }) => day < from).map(({ amount }) => amount));
   const within = events.filter(({ day }) => day >= from);
   const sold = within.filter(({ of }) => of !== undefined);
-  const opening = amount(earlier);
-  const collected = amount(sold.filter((event) => event.amount > NO_MONEY));
-  const givenBack = opposite(amount(sold.filter((event) => event.amount < NO_MONEY)));
-  const paidOver = opposite(amount(within.filter(({ of }) => of === undefined)));
-  return {
-    place,
-    ...keyed(['sales', 'taxed', 'untaxed', 'shipping'], (key) =>
-      total(sold.map(({ of }) => of?.[key] ?? NO_MONEY)),
-    ),
-    ...{ opening, collected, givenBack, paidOver },
-    closing: less(add(opening, collected), givenBack, paidOver),
-    behind: within.map(({ id }) => id),
+  const paid = within.filter(({ of }) => of === undefined);
+  const bring = (of: readonly TaxEvent[], figure: (event: TaxEvent) => Money): Brought =>
+    broughtBy(of.map((event) => [event.id, figure(event)]));
+  const brought = {
+    ...keyed(OF_SALES, (key) => bring(sold, ({ of }) => of?.[key] ?? NO_MONEY)),
+    collected: bring(sold, ({ amount }) => (amount > NO_MONEY ? amount : NO_MONEY)),
+    givenBack: bring(sold, ({ amount }) => (amount < NO_MONEY ? opposite(amount) : NO_MONEY)),
+    paidOver: bring(paid, ({ amount }) => opposite(amount)),
   };
+  const figures = keyed(BROUGHT_THERE, (key) => total(brought[key].values()));
+  const { collected, givenBack, paidOver } = figures;
+  const closing = less(add(opening, collected), givenBack, paidOver);
+  return { place, ...figures, opening, closing, brought };
 }
 
 /** What is known of the eve, then the sales and payments that count up to the end, by date, then id. */

@@ -2,6 +2,7 @@
 import type { Book, Spent } from '../../book.ts';
 import { NO_MONEY, addUnder, less, opposite, total, type Money } from '../../number/money.ts';
 import { booked } from '../booked.ts';
+import { broughtBy, type Brought } from '../brought.ts';
 import type { Basis, IncomeFact, ItemKind } from '../sales/income-fact.ts';
 import { spentIn } from './tax-expenses.ts';
 import type { TaxAccount } from './tax-profit.ts';
@@ -26,7 +27,8 @@ export type BasisItem = (typeof BASIS_ITEMS)[number];
 export interface BasisDifference {
   readonly item: BasisItem;
   readonly amount: Money;
-  readonly behind: readonly string[];
+  /** What each record brings to it; of goods that is as their costs are. */
+  readonly brought?: Brought;
 }
 
 /**
@@ -56,15 +58,13 @@ export function basisDifferences(
     return {
       item,
       amount: total(own.map(({ amount }) => amount)),
-      behind: own.map(({ by }) => by).sort(),
+      brought: broughtBy(own.map(({ by, amount }) => [by, amount])),
     };
   });
 }
 
 function goodsDifference({ cash, accrual }: Readonly<Record<Basis, TaxAccount>>): BasisDifference {
-  const { cost, paidFor, before, unpaid } = cash.goodsCost;
-  const behind = [...new Set([...paidFor, ...before.behind, ...unpaid.behind])].sort();
-  return { item: 'goods', amount: less(cost, accrual.goodsCost.cost), behind };
+  return { item: 'goods', amount: less(cash.goodsCost.cost, accrual.goodsCost.cost) };
 }
 
 interface BasisChange {

@@ -2,10 +2,12 @@
 import { recordsDated, recordsDuring } from '../../among.ts';
 import type { Book, Day, Spent } from '../../book.ts';
 import { inForce } from '../../in-force.ts';
-import { type Span, addDays, yearOf, yearSpan } from '../../number/date.ts';
-import { ZERO, decimal, divide, sum, type Decimal } from '../../number/decimal.ts';
-import { NO_MONEY, less, roundedMoney, type Money } from '../../number/money.ts';
+import { type Span, yearOf, yearSpan } from '../../number/date.ts';
+import { ZERO, decimal, divide, type Decimal } from '../../number/decimal.ts';
+import { NO_MONEY, roundedMoney, total, type Money } from '../../number/money.ts';
+import { keyed } from '../../grouping.ts';
 import { booked, digitsOf } from '../booked.ts';
+import { broughtInTurn, type Brought } from '../brought.ts';
 import { isPaidOver } from '../sales/paid.ts';
 import type { MileageRate } from './tax-law.ts';
 import { CATEGORIES, amountOfCategory, type TaxSheet } from './tax-sheet.ts';
@@ -75,10 +77,9 @@ function drivenByRate(view: TaxView, { from, to }: Span): TaxAmount[] | undefine
   if (!view.sheet || !isByRate(view.book, yearFrom)) return undefined;
   const rate = mileageRate(view.sheet, year);
   if (!rate) return [];
-  const { value, behind } = mileageIn(view, { from, to, yearFrom }, rate);
-  return behind.length === 0
-    ? []
-    : [{ item: 'expense.mileage', counts: CAR, amount: value ?? NO_MONEY, behind }];
+  const { value, behind, brought } = mileageIn(view, { from, to, yearFrom }, rate);
+  const driven = { item: 'expense.mileage', counts: CAR, amount: value ?? NO_MONEY, behind };
+  return behind.length === 0 ? [] : [brought ? { ...driven, brought } : driven];
 }
 
 /** The sheet's unit and rates for the distance driven in a year; no rates where they are another year's. */
@@ -90,21 +91,24 @@ export function mileageRate({ mileage, years }: TaxSheet, year: string): TaxShee
 /** Exactly 1.609344 km: NIST Handbook 44, appendix C. */
 const KM_IN_A_MILE = decimal('1.609344');
 
-/** How far was driven. */
-interface Driven {
-  /** In the sheet's unit. */
-  readonly distance: Decimal;
-  readonly behind: readonly string[];
+/** Journeys dated in the period, paid or not, by date. */
+function journeysIn(view: TaxView, period: Span): Spent[] {
+  return recordsDated(view.book.spent, period)
+    .filter(({ date, distance }) => distance !== undefined && date <= view.asOf)
+    .sort(byDate);
 }
 
-/** Distance of the journeys dated in the period, paid or not, in miles or kilometres. */
-function drivenIn(view: TaxView, period: Span, unit: 'mi' | 'km'): Driven {
-  const journeys = recordsDated(view.book.spent, period).filter(
-    ({ date, distance }) => distance !== undefined && date <= view.asOf,
-  );
-  const [km, miles] = ['km', 'mi'].map((each) => sum(journeys.map((one) => saidIn(one, each))));
-  const behind = journeys.toSorted(byDate).map(({ id }) => id);
-  return { distance: inUnit(km ?? ZERO, miles ?? ZERO, unit), behind };
+/** How far was driven up to the end of each journey, in miles or kilometres. */
+function* runningDistances(
+  journeys: readonly Spent[],
+  unit: 'mi' | 'km',
+): Generator<readonly [id: string, distance: Decimal]> {
+  let [km, miles] = [ZERO, ZERO];
+  for (const journey of journeys) {
+    km = km.plus(saidIn(journey, 'km'));
+    miles = miles.plus(saidIn(journey, 'mi'));
+    yield [journey.id, inUnit(km, miles, unit)];
+  }
 }
 
 function saidIn({ distance = '' }: Spent, unit: string): Decimal {
@@ -139,12 +143,15 @@ function mileageValue(
 /** Distance and its value over a stretch of a business year, and from the year's start to its end. */
 export interface Mileage {
   readonly distance: Decimal;
+  readonly distanceToDate: Decimal;
   /** Undefined without a rate. */
   readonly value: Money | undefined;
-  readonly distanceToDate: Decimal;
   readonly valueToDate: Money | undefined;
   readonly behind: readonly string[];
   readonly behindToDate: readonly string[];
+  /** What each journey brings to the value: what it grows by, in the order of the journeys. */
+  readonly brought: Brought | undefined;
+  readonly broughtToDate: Brought | undefined;
 }
 
 /**
@@ -156,18 +163,27 @@ export function mileageIn(
   { from, to, yearFrom }: Span & { readonly yearFrom: string },
   { unit, rates }: NonNullable<TaxSheet['mileage']>,
 ): Mileage {
-  const inPeriod = drivenIn(view, { from, to }, unit);
-  const year = drivenIn(view, { from: yearFrom, to }, unit);
-  const toDate = year.distance;
-  const before = drivenIn(view, { from: yearFrom, to: addDays(from, -1) }, unit).distance;
+  const journeys = journeysIn(view, { from: yearFrom, to });
+  const run = [...runningDistances(journeys, unit)];
+  const earlier = journeys.filter(({ date }) => date < from).length;
+  const distanceToDate = run.at(-1)?.[1] ?? ZERO;
+  const ids = journeys.map(({ id }) => id);
+  const driven = {
+    distance: distanceToDate.minus(run[earlier - 1]?.[1] ?? ZERO),
+    distanceToDate,
+    behind: ids.slice(earlier),
+    behindToDate: ids,
+  };
+  if (rates.length === 0) return { ...driven, ...keyed(VALUES, () => undefined) };
   const valued = (distance: Decimal): Money => mileageValue(distance, rates, digitsOf(view.book));
-  const hasRate = rates.length > 0;
+  const broughtToDate = broughtInTurn(run, valued);
+  const brought = new Map([...broughtToDate].slice(earlier));
   return {
-    distance: inPeriod.distance,
-    value: hasRate ? less(valued(toDate), valued(before)) : undefined,
-    distanceToDate: toDate,
-    valueToDate: hasRate ? valued(toDate) : undefined,
-    behind: inPeriod.behind,
-    behindToDate: year.behind,
+    ...driven,
+    ...{ brought, broughtToDate },
+    value: total(brought.values()),
+    valueToDate: total(broughtToDate.values()),
   };
 }
+
+const VALUES = ['value', 'valueToDate', 'brought', 'broughtToDate'] as const;

@@ -3,6 +3,7 @@ import { factsDuring } from '../../among.ts';
 import { grouped } from '../../grouping.ts';
 import { total, type Money } from '../../number/money.ts';
 import { booked } from '../booked.ts';
+import { broughtBy, type Brought } from '../brought.ts';
 import { chargedFor, owedByOthers, owedByStudio, type Debt } from '../sales/debts.ts';
 import { countsOn } from '../sales/earned.ts';
 import type { Span } from '../../number/date.ts';
@@ -28,7 +29,8 @@ export interface Gap {
   /** Channel or category that they have in common; empty for none. */
   readonly of: string;
   readonly amount: Money;
-  readonly behind: readonly string[];
+  /** What each record brings to it, by date. */
+  readonly brought: Brought;
 }
 
 /**
@@ -85,7 +87,7 @@ function gapOf(
 ): Gap[] {
   if (records.length === 0) return [];
   const amount = total(records.map((each) => each.amount));
-  return [{ ...gap, amount, behind: records.map(({ by }) => by) }];
+  return [{ ...gap, amount, brought: broughtBy(records.map(({ by, amount: own }) => [by, own])) }];
 }
 
 function spentOnNoLine(view: TaxView, period: Span, sheet: TaxSheet): Gap[] {

@@ -5,7 +5,8 @@ import type { IncomeFact } from '../sales/income-fact.ts';
 import type { Span } from '../../number/date.ts';
 import { isFiringForOthers, isOutsideTrade } from './taxed.ts';
 import { INCOME_AMOUNTS } from './tax-sheet.ts';
-import { broughtBy, factsIn, gathered, type TaxAmount, type TaxView } from './tax-view.ts';
+import { broughtBy } from '../brought.ts';
+import { factsIn, gathered, type TaxAmount, type TaxView } from './tax-view.ts';
 
 /** Which amount it is, and what it counts as. */
 type TaxKind = Pick<TaxAmount, 'item' | 'counts'>;

@@ -1,7 +1,8 @@
 /** How a book is looked at for tax: on which basis, up to which day, and amounts with their records. */
 import type { Book, Day, Paid } from '../../book.ts';
 import { grouped } from '../../grouping.ts';
-import { add, addUnder, total, type Money } from '../../number/money.ts';
+import { add, total, type Money } from '../../number/money.ts';
+import { broughtBy, type Brought, type BroughtParts } from '../brought.ts';
 import { incomeFacts } from '../sales/income.ts';
 import { type Basis, type IncomeFact, marginOf } from '../sales/income-fact.ts';
 import type { Span } from '../../number/date.ts';
@@ -43,9 +44,6 @@ export interface TaxAmount {
   readonly brought?: Brought;
 }
 
-/** What records bring to an amount, by their ids; they add up to it. */
-export type Brought = ReadonlyMap<string, Money>;
-
 /** Adds up the amounts of one item; items stay in the order in which they came first. */
 export function gathered(amounts: readonly TaxAmount[]): TaxAmount[] {
   const groups = grouped(amounts, ({ item }) => item);
@@ -65,15 +63,6 @@ function broughtByOne({ amount, behind, brought }: TaxAmount): BroughtParts | un
   if (brought) return [...brought];
   const [only, ...others] = behind;
   return only === undefined || others.length > 0 ? undefined : [[only, amount]];
-}
-
-type BroughtParts = readonly (readonly [id: string, amount: Money])[];
-
-/** Adds up what the same records bring. */
-export function broughtBy(parts: BroughtParts): Brought {
-  const brought = new Map<string, Money>();
-  for (const [id, amount] of parts) addUnder(brought, id, amount);
-  return brought;
 }
 
 /** All amounts together. */

@@ -19,6 +19,7 @@ import {
   total,
   type Money,
 } from '../../number/money.ts';
+import { broughtBy, type Brought } from '../brought.ts';
 import { flow } from '../flow.ts';
 import { unpaidBy } from '../sales/paid.ts';
 import { standingValue } from '../stock/where.ts';
@@ -27,10 +28,10 @@ import type { Movement, MovementReason } from '../stock/stock.ts';
 /** What was used unpaid by the end of a day, with the purchases that it is of. */
 export interface UsedUnpaid {
   readonly amount: Money;
-  readonly behind: readonly string[];
+  readonly brought: Brought;
 }
 
-const NOTHING_UNPAID: UsedUnpaid = { amount: NO_MONEY, behind: [] };
+const NOTHING_UNPAID: UsedUnpaid = { amount: NO_MONEY, brought: new Map() };
 
 /** Part of a purchase that was drawn. */
 interface DrawnPart {
@@ -63,12 +64,8 @@ export function usedUnpaid(book: Book, day: Day): UsedUnpaid {
   const standing = standingShares(moved, inWare);
   const used = drawn
     .filter(({ by }) => unpaid.has(by))
-    .map(({ by, value, to }) => ({ by, value: less(value, standing(to, value)) }))
-    .filter(({ value }) => value !== NO_MONEY);
-  return {
-    amount: total(used.map(({ value }) => value)),
-    behind: [...new Set(used.map(({ by }) => by))].sort(),
-  };
+    .map(({ by, value, to }) => [by, less(value, standing(to, value))] as const);
+  return { amount: total(used.map(([, value]) => value)), brought: broughtBy(used) };
 }
 
 /** What came in at once, and how much of it is left. */

@@ -20,7 +20,7 @@ interface Leads {
 
 function leadsFrom({ table }: TableToRead, row: number): Leads {
   const { behind, further, reckoned, brought = {} } = table;
-  const [own, ofFurther] = Object.values(brought).map((rows) => rows[row]);
+  const [own, ofFurther] = Object.values(brought).map((rows) => rows()[row]);
   const isSeen = table.columns.some(
     ({ key, dataOnly }) => dataOnly !== true && further?.columns.includes(key),
   );

@@ -2,7 +2,8 @@
 import type { Book } from '../../book.ts';
 import { grouped } from '../../grouping.ts';
 import { ONE } from '../../number/decimal.ts';
-import { NO_MONEY, less as lessOf, type Money } from '../../number/money.ts';
+import { NO_MONEY, fractionOf, less as lessOf, type Money } from '../../number/money.ts';
+import { broughtInTurn, broughtTogether, runningSums } from '../../reckon/brought.ts';
 import type { Mileage } from '../../reckon/tax/tax-expenses.ts';
 import { sheetAmounts } from '../../reckon/tax/tax-profit.ts';
 import {
@@ -83,6 +84,7 @@ function rowsOf(line: TaxLine, filled: Filled): QuarterRow[] {
       toDate: lines[1].get(key) ?? NO_MONEY,
       ...(isForm ? { isStrong: isBold ?? false } : {}),
       from: fromRows(line, amountsOn(line, filled)),
+      ...sharedOn(line, filled),
     },
   ];
 }
@@ -114,6 +116,25 @@ function shareOn(line: TaxLine, { accounts, book, sheet }: Filled): string[] {
   );
   if (taken?.toDate === NO_MONEY) return [];
   return [`${shareInWords(line.share)} of ${now}${now === toDate ? '' : `, of ${toDate} to date`}`];
+}
+
+/** What records bring to a part of what the line takes: what that part grows by with each of them. */
+function sharedOn(
+  { key, share }: TaxLine,
+  { accounts, sheet, book }: Filled,
+): Pick<QuarterRow, 'brought' | 'broughtToDate'> {
+  if (!share) return {};
+  const [brought, broughtToDate] = accounts.map(({ expenses }) => {
+    const own = expenses.filter(
+      ({ counts }) => lineFor(sheet, counts, book.studio.categories)?.key === key,
+    );
+    const taken = broughtTogether(
+      own.map(({ brought: by = new Map() }) => by),
+      [],
+    );
+    return broughtInTurn(runningSums(taken), (sum) => fractionOf(sum, share));
+  });
+  return { brought, broughtToDate };
 }
 
 /** Each amount of a line by itself, as the form wants it above another one. */

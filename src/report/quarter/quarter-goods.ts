@@ -2,14 +2,15 @@
 import type { Book, Day } from '../../book.ts';
 import { type Span, addDays } from '../../number/date.ts';
 import { NO_MONEY, add, total, type Money } from '../../number/money.ts';
-import { once } from '../../once.ts';
+import { keyed } from '../../grouping.ts';
+import { cachedFor } from '../../once.ts';
+import { broughtTogether, type Brought } from '../../reckon/brought.ts';
 import { flow } from '../../reckon/flow.ts';
 import {
-  goodsRecords,
-  standingRecords,
-  type GoodsRecords,
-  type StandingRecords,
-} from '../../reckon/stock/goods-records.ts';
+  goodsBrought,
+  standingBrought,
+  type GoodsBrought,
+} from '../../reckon/stock/goods-brought.ts';
 import type { TaxAccount } from '../../reckon/tax/tax-profit.ts';
 import { CONSUMED, STANDING, type Standing } from '../../reckon/stock/where.ts';
 import { LEAVING_WORDS, STANDING_WORDS } from '../goods-words.ts';
@@ -28,10 +29,10 @@ interface GoodsBook {
   readonly asOf: Day;
 }
 
-/** The records behind the goods of a period. */
-interface GoodsBehind extends GoodsRecords {
-  readonly opening: StandingRecords;
-  readonly closing: StandingRecords;
+/** What records, materials and lots bring to the goods of a period. */
+interface GoodsOfPeriod extends GoodsBrought {
+  readonly opening: Readonly<Record<Standing, Brought>>;
+  readonly closing: Readonly<Record<Standing, Brought>>;
 }
 
 type RowOf = (
@@ -39,26 +40,20 @@ type RowOf = (
   name: string,
   figure: {
     readonly of: (of: TaxAccount) => Money;
-    readonly ids?: (of: GoodsBehind) => readonly string[];
+    readonly by: (of: GoodsOfPeriod) => Brought;
   },
 ) => QuarterRow;
 
 /** The cost of goods: by stock, or as the basis and the sheet have it. */
 export function goodsPart(from: GoodsBook, accounts: Accounts, lineOf: LineOf): QuarterPart {
-  const [inPeriod, inYear] = accounts.map(({ period }) =>
-    once(() => recordsBehindGoods(from, period)),
-  );
-  const row: RowOf = (item, name, { of, ids = () => [] }) => {
-    const idsIn = (behind: GoodsBehind | undefined): readonly string[] =>
-      behind ? ids(behind) : [];
-    return {
-      item,
-      name,
-      ...both(accounts, of),
-      behind: () => idsIn(inPeriod?.()),
-      behindToDate: () => idsIn(inYear?.()),
-    };
-  };
+  const [period, year] = accounts;
+  const row: RowOf = (item, name, { of, by }) => ({
+    item,
+    name,
+    ...both(accounts, of),
+    brought: () => by(goodsOf(from, period.period)),
+    broughtToDate: () => by(goodsOf(from, year.period)),
+  });
   const rows = { row, accounts, lineOf };
   const { way } = accounts[0].goodsCost;
   if (way === 'paid')
@@ -83,21 +78,23 @@ function byStockRows({ row, accounts, lineOf }: GoodsRows): QuarterRow[] {
   const isAtPrice = accounts[0].kept !== undefined;
   return [
     ...stockRows(row, 'opening', 'At the start:'),
-    stockTotal(row, { when: 'opening', name: 'Stock at the start', lineOf }),
+    stockTotal(accounts, { when: 'opening', name: 'Stock at the start', lineOf }),
     {
       ...row('purchases', 'Materials bought, landed', {
         of: ({ goods }) => goods.purchases,
-        ids: ({ purchases }) => purchases,
+        by: ({ purchases }) => purchases,
       }),
       sheetLine: lineOf('purchases'),
     },
     ...(isAtPrice ? [] : [ownUseRow(row, lineOf)]),
     ...stockRows(row, 'closing', 'At the end:'),
-    stockTotal(row, { when: 'closing', name: 'Less stock at the end', lineOf }),
+    stockTotal(accounts, { when: 'closing', name: 'Less stock at the end', lineOf }),
     {
-      ...row('cost-of-goods-sold', 'Cost of goods sold', {
-        of: ({ goods, kept }) => add(goods.costOfGoodsSold, kept ? goods.ownUse : NO_MONEY),
-      }),
+      item: 'cost-of-goods-sold',
+      name: 'Cost of goods sold',
+      ...both(accounts, ({ goods, kept }) =>
+        add(goods.costOfGoodsSold, kept ? goods.ownUse : NO_MONEY),
+      ),
       from: {
         plus: ['opening', 'purchases'],
         less: [...(isAtPrice ? [] : ['own-use']), 'closing'],
@@ -106,14 +103,14 @@ function byStockRows({ row, accounts, lineOf }: GoodsRows): QuarterRow[] {
     ...CONSUMED.map((way) =>
       row(`consumed.${slug(LEAVING_WORDS[way])}`, `Of that, ${LEAVING_WORDS[way]}`, {
         of: ({ goods }) => goods.consumed[way],
-        ids: ({ consumed }) => consumed[way],
+        by: ({ consumed }) => consumed[way],
       }),
     ),
     ...(isAtPrice
       ? [
           row('consumed.kept', 'Of that, kept for personal use', {
             of: ({ goods }) => goods.ownUse,
-            ids: ({ ownUse }) => ownUse,
+            by: ({ ownUse }) => ownUse,
           }),
         ]
       : []),
@@ -123,7 +120,7 @@ function byStockRows({ row, accounts, lineOf }: GoodsRows): QuarterRow[] {
 function ownUseRow(row: RowOf, lineOf: LineOf): QuarterRow {
   const figure = {
     of: ({ goods }: TaxAccount) => goods.ownUse,
-    ids: ({ ownUse }: GoodsBehind) => ownUse,
+    by: ({ ownUse }: GoodsOfPeriod) => ownUse,
   };
   const name = 'Less ware for personal use';
   return { ...row('own-use', name, figure), sheetLine: lineOf('own-use') };
@@ -134,46 +131,75 @@ function paidRows({ row, accounts, lineOf }: GoodsRows): QuarterRow[] {
   const [period, year] = accounts;
   return [
     {
-      ...row('purchases', 'Materials paid for', { of: ({ goodsCost }) => goodsCost.paid }),
+      item: 'purchases',
+      name: 'Materials paid for',
+      ...both(accounts, ({ goodsCost }) => goodsCost.paid),
       sheetLine: lineOf('purchases'),
-      behind: period.goodsCost.paidFor,
-      behindToDate: year.goodsCost.paidFor,
+      brought: period.goodsCost.paidFor,
+      broughtToDate: year.goodsCost.paidFor,
     },
     ownUseRow(row, lineOf),
-    {
-      ...row('cost-of-goods', 'Cost of goods', { of: ({ goodsCost }) => goodsCost.cost }),
-      from: { plus: ['purchases'], less: ['own-use'] },
-    },
+    costRow(accounts, { name: 'Cost of goods', from: { plus: ['purchases'], less: ['own-use'] } }),
   ];
 }
 
 /** From what was used to what was used and paid for. */
-function unpaidRows({ row, accounts, lineOf }: GoodsRows): QuarterRow[] {
+function unpaidRows({ accounts, lineOf }: GoodsRows): QuarterRow[] {
   const unpaid = (when: 'before' | 'unpaid', item: string, name: string): QuarterRow => ({
-    ...row(item, name, { of: ({ goodsCost }) => goodsCost[when].amount }),
+    item,
+    name,
+    ...both(accounts, ({ goodsCost }) => goodsCost[when].amount),
     sheetLine: lineOf(item),
-    behind: accounts[0].goodsCost[when].behind,
-    behindToDate: accounts[1].goodsCost[when].behind,
+    brought: accounts[0].goodsCost[when].brought,
+    broughtToDate: accounts[1].goodsCost[when].brought,
   });
   return [
     unpaid('before', 'used-unpaid-before', 'Plus materials used before, unpaid at the start'),
     unpaid('unpaid', 'used-unpaid', 'Less materials used, unpaid at the end'),
-    {
-      ...row('cost-of-goods', 'Cost of goods sold, used and paid for', {
-        of: ({ goodsCost }) => goodsCost.cost,
-      }),
+    costRow(accounts, {
+      name: 'Cost of goods sold, used and paid for',
       from: { plus: ['cost-of-goods-sold', 'used-unpaid-before'], less: ['used-unpaid'] },
-    },
+    }),
   ];
 }
 
-function recordsBehindGoods({ book, asOf }: GoodsBook, period: Span): GoodsBehind {
+function costRow(accounts: Accounts, row: Pick<QuarterRow, 'name' | 'from'>): QuarterRow {
+  return { item: 'cost-of-goods', ...row, ...both(accounts, ({ goodsCost }) => goodsCost.cost) };
+}
+
+/** What each record, material and lot brings to the cost of goods of an account. */
+export function costBrought(
+  from: GoodsBook,
+  { period, kept, goodsCost: { way, paidFor, before, unpaid } }: TaxAccount,
+): Brought {
+  const { opening, purchases, ownUse, closing } = goodsOf(from, period);
+  if (way === 'paid') return broughtTogether([paidFor], [ownUse]);
+  return broughtTogether(
+    [...Object.values(opening), purchases, before.brought],
+    [...Object.values(closing), ...(kept ? [] : [ownUse]), unpaid.brought],
+  );
+}
+
+/** Goods of periods, by the book and its last day. */
+const knownGoods = cachedFor<Book, Map<string, GoodsOfPeriod>>(() => new Map());
+
+function goodsOf({ book, asOf }: GoodsBook, period: Span): GoodsOfPeriod {
+  const known = knownGoods(book);
+  const key = [period.from, period.to, asOf].join(' ');
+  const goods = known.get(key) ?? goodsGathered({ book, asOf }, period);
+  known.set(key, goods);
+  return goods;
+}
+
+function goodsGathered({ book, asOf }: GoodsBook, period: Span): GoodsOfPeriod {
   const on = (day: Day): ReturnType<typeof flow> => flow(book, day < asOf ? day : asOf);
   const end = on(period.to);
+  const eve = standingBrought(on(addDays(period.from, -1)));
+  const moved = goodsBrought(end, period);
   return {
-    opening: standingRecords(on(addDays(period.from, -1))),
-    closing: standingRecords(end),
-    ...goodsRecords(book, end, period),
+    ...moved,
+    opening: keyed(STANDING, (place) => broughtTogether([eve[place], moved.opened[place]], [])),
+    closing: standingBrought(end),
   };
 }
 
@@ -183,23 +209,19 @@ function stockRows(row: RowOf, when: When, words: string): QuarterRow[] {
   return STANDING.map((place) =>
     row(stockItem(when, place), `${words} ${STANDING_WORDS[place]}`, {
       of: ({ goods }) => goods[when][place],
-      ids: (behind) => idsBehind(behind, when, place),
+      by: (goods) => goods[when][place],
     }),
   );
 }
 
-/** What was counted when the book began is of every place that it may have been in. */
-function idsBehind(behind: GoodsBehind, when: When, place: Standing): readonly string[] {
-  const ids = behind[when][place];
-  return when === 'opening' ? [...new Set([...ids, ...behind.opened])] : ids;
-}
-
 function stockTotal(
-  row: RowOf,
+  accounts: Accounts,
   { when, name, lineOf }: { when: When; name: string; lineOf: LineOf },
 ): QuarterRow {
   return {
-    ...row(when, name, { of: ({ goods }) => total(Object.values(goods[when])) }),
+    item: when,
+    name,
+    ...both(accounts, ({ goods }) => total(Object.values(goods[when]))),
     sheetLine: lineOf(`${when}-stock`),
     from: { plus: STANDING.map((place) => stockItem(when, place)) },
   };

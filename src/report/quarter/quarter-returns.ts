@@ -4,7 +4,7 @@ import { NO_MONEY, less, total, type Money } from '../../number/money.ts';
 import { CHARGED, type Processed } from '../../reckon/tax/processed.ts';
 import type { TaxReturn } from '../../reckon/tax/sales-tax.ts';
 import type { TaxPeriod } from '../../reckon/tax/tax-period.ts';
-import type { Brought } from '../../reckon/tax/tax-view.ts';
+import type { Brought } from '../../reckon/brought.ts';
 import type { FromRows, QuarterPart, QuarterRow } from './quarter-rows.ts';
 
 const RETURN_ROWS = [

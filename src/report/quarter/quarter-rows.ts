@@ -1,12 +1,13 @@
 /** Rows of the tax summary while they are put together: two figures, a line of the sheet, the records. */
 import { type Money, NO_MONEY } from '../../number/money.ts';
-import { once } from '../../once.ts';
-import type { Brought, TaxAmount } from '../../reckon/tax/tax-view.ts';
+import { madeOnce, once } from '../../once.ts';
+import { bringing, type Brought } from '../../reckon/brought.ts';
+import type { TaxAmount } from '../../reckon/tax/tax-view.ts';
 import type { Reckoning, Row, Table } from '../table.ts';
 import type { TaxAccount } from '../../reckon/tax/tax-profit.ts';
 
-/** Ids of records; of many they are gathered only where they are asked for. */
-type Ids = readonly string[] | (() => readonly string[]);
+/** What takes long to gather is gathered only where it is asked for. */
+type Lazily<T> = T | (() => T);
 
 /** One row; `amount` is of the period, `toDate` of the business year up to its end. */
 export interface QuarterRow {
@@ -18,13 +19,13 @@ export interface QuarterRow {
   readonly filed?: Money;
   readonly difference?: Money;
   readonly sheetLine?: string | undefined;
-  /** Records behind the figure of the period. */
-  readonly behind?: Ids;
+  /** Records behind the figure of the period; left out, those that bring something to it. */
+  readonly behind?: readonly string[];
   /** Records behind that of the year to date. */
-  readonly behindToDate?: Ids;
+  readonly behindToDate?: readonly string[];
   /** What each record brings to the figure of the period, and to that of the year to date. */
-  readonly brought?: Brought | undefined;
-  readonly broughtToDate?: Brought | undefined;
+  readonly brought?: Lazily<Brought> | undefined;
+  readonly broughtToDate?: Lazily<Brought> | undefined;
   readonly from?: FromRows | undefined;
   /** Whether it is shown though it is zero. */
   readonly isKept?: boolean;
@@ -109,15 +110,15 @@ export function leadsOf(
   const rows = parts.flatMap((part) => part.rows);
   const numbers = new Map([...rows.entries()].map(([at, { item }]) => [item, at]));
   return {
-    behind: once(() => rows.map(({ behind = [] }) => gatheredIds(behind))),
+    behind: once(() => rows.map(behindPeriod)),
     further: {
       columns: ['toDate'],
       words: 'And in the figure to date',
       behind: once(() => rows.map(earlier)),
     },
     brought: {
-      amount: rows.map(({ brought }) => brought),
-      toDate: rows.map(({ broughtToDate }) => broughtToDate),
+      amount: madeOnce(() => rows.map(({ brought }) => gathered(brought))),
+      toDate: madeOnce(() => rows.map(({ broughtToDate }) => gathered(broughtToDate))),
     },
     emphases: rows.map(({ isKept: kept, isStrong: strong }) => ({ kept, strong })),
     reckoned: rows.map(({ from }) => from && reckoning(from, numbers)),
@@ -125,15 +126,20 @@ export function leadsOf(
 }
 
 /** A record may bring one part to the period and another one before it, as a class does. */
-function earlier({ behind = [], behindToDate = [], brought, broughtToDate }: QuarterRow): string[] {
-  const own = new Set(gatheredIds(behind));
+function earlier(row: QuarterRow): readonly string[] {
+  const [brought, broughtToDate] = [gathered(row.brought), gathered(row.broughtToDate)];
   if (brought && broughtToDate)
-    return [...broughtToDate].filter(([id, all]) => brought.get(id) !== all).map(([id]) => id);
-  return gatheredIds(behindToDate).filter((id) => !own.has(id));
+    return bringing(broughtToDate).filter((id) => brought.get(id) !== broughtToDate.get(id));
+  const own = new Set(behindPeriod(row));
+  return (row.behindToDate ?? bringing(broughtToDate)).filter((id) => !own.has(id));
 }
 
-function gatheredIds(ids: Ids): readonly string[] {
-  return typeof ids === 'function' ? ids() : ids;
+function behindPeriod({ behind, brought }: QuarterRow): readonly string[] {
+  return behind ?? bringing(gathered(brought));
+}
+
+function gathered(brought: QuarterRow['brought']): Brought | undefined {
+  return typeof brought === 'function' ? brought() : brought;
 }
 
 function reckoning(
@@ -212,8 +218,8 @@ export function profitPart(accounts: Accounts, onSheet: readonly LineFigures[]):
   const ofKept = ({ kept: own }: TaxAccount): Money => own?.amount ?? NO_MONEY;
   const own = {
     ...row('own-use-price', 'Ware for personal use, at its price', ofKept),
-    behind: kept.behind,
-    behindToDate: accounts[1].kept?.behind ?? [],
+    brought: kept.brought,
+    broughtToDate: accounts[1].kept?.brought,
   };
   return { part: 'Profit', rows: [...rows, own] };
 }

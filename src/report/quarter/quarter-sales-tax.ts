@@ -1,13 +1,16 @@
 /** The part of the tax summary on sales tax: by place, taxed and untaxed sales, and what is owed. */
 import { NO_MONEY, opposite, type Money } from '../../number/money.ts';
+import { broughtBy, type Brought } from '../../reckon/brought.ts';
 import type { TaxAtPlace } from '../../reckon/tax/sales-tax.ts';
-import type { FromRows, QuarterPart, QuarterRow } from './quarter-rows.ts';
+import type { QuarterPart, QuarterRow } from './quarter-rows.ts';
 
 /** One row of a place. */
 interface PlaceRow {
   readonly item: string;
   readonly words: string;
-  readonly figure: (at: TaxAtPlace) => Money;
+  readonly figure: keyof Omit<TaxAtPlace, 'place' | 'brought'>;
+  /** Whether it is shown below zero. */
+  readonly isOff?: true;
   /** Items of the rows that it is the sum of, or words on what it rests. */
   readonly plus?: readonly string[];
   readonly before?: string;
@@ -21,46 +24,48 @@ const ROWS: readonly PlaceRow[] = [
   {
     item: 'sales-there',
     words: 'sales',
-    figure: ({ sales }) => sales,
+    figure: 'sales',
     plus: ['sales-taxed', 'sales-untaxed'],
   },
-  { item: 'sales-taxed', words: 'of that, taxed', figure: ({ taxed }) => taxed, seldom: true },
+  { item: 'sales-taxed', words: 'of that, taxed', figure: 'taxed', seldom: true },
   {
     item: 'sales-untaxed',
     words: 'of that, not taxed',
-    figure: ({ untaxed }) => untaxed,
+    figure: 'untaxed',
     seldom: true,
   },
   {
     item: 'shipping-taxed',
     words: 'taxed shipping',
-    figure: ({ shipping }) => shipping,
+    figure: 'shipping',
     seldom: true,
   },
   {
     item: 'opening-tax',
     words: 'tax owed at the start',
-    figure: ({ opening }) => opening,
+    figure: 'opening',
     before: 'collected before, less what was given back and paid over',
     seldom: true,
   },
-  { item: 'sales-tax', words: 'tax collected', figure: ({ collected }) => collected },
+  { item: 'sales-tax', words: 'tax collected', figure: 'collected' },
   {
     item: 'sales-tax-back',
     words: 'tax given back',
-    figure: ({ givenBack }) => opposite(givenBack),
+    figure: 'givenBack',
+    isOff: true,
     seldom: true,
   },
   {
     item: 'sales-tax-paid',
     words: 'tax paid over',
-    figure: ({ paidOver }) => opposite(paidOver),
+    figure: 'paidOver',
+    isOff: true,
     seldom: true,
   },
   {
     item: 'closing-tax',
     words: 'tax owed at the end',
-    figure: ({ closing }) => closing,
+    figure: 'closing',
     plus: OWED,
   },
 ];
@@ -86,21 +91,23 @@ export function salesTaxPart(
 }
 
 function rowOf(
-  { item, words, figure, plus, before }: PlaceRow,
+  { item, words, figure, isOff, plus, before }: PlaceRow,
   now: TaxAtPlace | undefined,
   toDate: TaxAtPlace,
 ): QuarterRow {
   const { place } = toDate;
-  const from: FromRows | undefined = plus
-    ? { plus: plus.map((each) => `${each}.${place}`) }
-    : before === undefined
-      ? undefined
-      : { words: before };
-  return {
+  const signed = (amount: Money): Money => (isOff ? opposite(amount) : amount);
+  const row = {
     item: `${item}.${place}`,
     name: `${place === '' ? 'No place named' : place}: ${words}`,
-    amount: now ? figure(now) : NO_MONEY,
-    toDate: figure(toDate),
-    ...(from ? { from } : { behind: now?.behind ?? [], behindToDate: toDate.behind }),
+    amount: now ? signed(now[figure]) : NO_MONEY,
+    toDate: signed(toDate[figure]),
   };
+  if (plus) return { ...row, from: { plus: plus.map((each) => `${each}.${place}`) } };
+  if (before !== undefined) return { ...row, from: { words: before } };
+  const bring = (at: TaxAtPlace | undefined): Brought =>
+    figure === 'opening' || figure === 'closing' || !at
+      ? new Map()
+      : broughtBy([...at.brought[figure]].map(([id, amount]) => [id, signed(amount)]));
+  return { ...row, brought: bring(now), broughtToDate: bring(toDate) };
 }

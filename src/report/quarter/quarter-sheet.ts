@@ -4,6 +4,7 @@ import { counted } from '../../in-words.ts';
 import { NO_MONEY, type Money } from '../../number/money.ts';
 import type { Basis } from '../../reckon/sales/income-fact.ts';
 import { BASIS_ITEMS, type BasisDifference, type BasisItem } from '../../reckon/tax/tax-bases.ts';
+import { broughtTogether, type Brought } from '../../reckon/brought.ts';
 import type { Mileage } from '../../reckon/tax/tax-expenses.ts';
 import type { Gap, GapReason } from '../../reckon/tax/tax-gaps.ts';
 import type { TaxAccount } from '../../reckon/tax/tax-profit.ts';
@@ -28,19 +29,22 @@ const BASIS_NAMES: Readonly<Record<BasisItem, string>> = {
   goods: 'Goods: deducted in another period',
 };
 
+/** What leads from one basis to the other. */
+interface BetweenBases {
+  readonly differences: readonly [readonly BasisDifference[], readonly BasisDifference[]];
+  /** The basis of the summary. */
+  readonly shown: Basis;
+  /** What records bring to the cost of goods. */
+  readonly costOf: (account: TaxAccount) => Brought;
+}
+
 /** From the cash profit to the accrual profit, for the period and the year to date. */
 export function basesPart(
   cash: Accounts,
   accrual: Accounts,
-  {
-    differences,
-    shown,
-  }: {
-    differences: readonly [readonly BasisDifference[], readonly BasisDifference[]];
-    /** The basis of the summary. */
-    shown: Basis;
-  },
+  { differences, shown, costOf }: BetweenBases,
 ): QuarterPart {
+  const goods = (at: 0 | 1): Brought => broughtTogether([costOf(cash[at])], [costOf(accrual[at])]);
   const of = (list: readonly BasisDifference[], item: BasisItem): BasisDifference | undefined =>
     list.find((each) => each.item === item);
   const rows = BASIS_ITEMS.map((item) => ({
@@ -48,8 +52,8 @@ export function basesPart(
     name: BASIS_NAMES[item],
     amount: of(differences[0], item)?.amount ?? NO_MONEY,
     toDate: of(differences[1], item)?.amount ?? NO_MONEY,
-    behind: of(differences[0], item)?.behind ?? [],
-    behindToDate: of(differences[1], item)?.behind ?? [],
+    brought: of(differences[0], item)?.brought ?? (() => goods(0)),
+    broughtToDate: of(differences[1], item)?.brought ?? (() => goods(1)),
   })).filter(isBasisNeeded);
   const profit = (accounts: Accounts, basis: Basis): QuarterRow => ({
     item: `basis.${basis}`,
@@ -96,12 +100,12 @@ export function drivingPart(
     : 'for information, not part of the profit';
   const part = `Driving: ${deducted}`;
   if (!mileage || mileage.distanceToDate.isZero()) return { part, rows: [] };
-  const { distance, distanceToDate, value, valueToDate, behind, behindToDate } = mileage;
+  const { distance, distanceToDate, value, valueToDate, ...journeys } = mileage;
   const year = distance.eq(distanceToDate)
     ? ''
     : `, ${distanceInWords(distanceToDate)} ${unit} to date`;
   const words = `By the rate: ${distanceInWords(distance)} ${unit}${year}`;
-  const driven = { item: 'distance', name: words, behind, behindToDate };
+  const driven = { item: 'distance', name: words, ...journeys };
   if (value === undefined || valueToDate === undefined)
     return { part, rows: [{ ...driven, amount: null, toDate: null }] };
   const rate = { ...driven, amount: value, toDate: valueToDate };
@@ -123,16 +127,16 @@ export function drivingPart(
 }
 
 const GAP_WORDS: Readonly<Record<GapReason, (gap: Gap, of: string) => string>> = {
-  'no-tax-place': ({ behind }, of) =>
-    `${of}: ${counted(behind.length, 'sale')}, no place for sales tax`,
-  'unpaid-consignment': ({ behind }) => `Galleries owe for ${counted(behind.length, 'statement')}`,
-  'unpaid-missing': ({ behind }) =>
-    `Galleries owe for pieces missing in ${counted(behind.length, 'consignment')}`,
-  'unpaid-sales': ({ behind }) => `Buyers owe for ${counted(behind.length, 'sale')}`,
-  'unpaid-bills': ({ behind }) => `You owe ${counted(behind.length, 'bill')}`,
-  'no-line': ({ behind }, of) =>
-    `${counted(behind.length, 'expense')} for ${of}: not on any line of the sheet`,
-  'other-expenses': ({ behind }) => `${counted(behind.length, 'expense')} for other: say what for`,
+  'no-tax-place': ({ brought }, of) =>
+    `${of}: ${counted(brought.size, 'sale')}, no place for sales tax`,
+  'unpaid-consignment': ({ brought }) => `Galleries owe for ${counted(brought.size, 'statement')}`,
+  'unpaid-missing': ({ brought }) =>
+    `Galleries owe for pieces missing in ${counted(brought.size, 'consignment')}`,
+  'unpaid-sales': ({ brought }) => `Buyers owe for ${counted(brought.size, 'sale')}`,
+  'unpaid-bills': ({ brought }) => `You owe ${counted(brought.size, 'bill')}`,
+  'no-line': ({ brought }, of) =>
+    `${counted(brought.size, 'expense')} for ${of}: not on any line of the sheet`,
+  'other-expenses': ({ brought }) => `${counted(brought.size, 'expense')} for other: say what for`,
 };
 
 const MOST_IDS = 3;
@@ -141,14 +145,16 @@ const MOST_IDS = 3;
 export function gapsPart(book: Book, gaps: readonly Gap[]): QuarterPart {
   const rows = gaps.map((gap) => {
     const of = book.channels.get(gap.of)?.name ?? gap.of;
-    const ids = gap.behind.slice(0, MOST_IDS).join(', ');
-    const more = gap.behind.length > MOST_IDS ? ` and ${gap.behind.length - MOST_IDS} more` : '';
+    const { size } = gap.brought;
+    const ids = [...gap.brought.keys()].slice(0, MOST_IDS).join(', ');
+    const more = size > MOST_IDS ? ` and ${size - MOST_IDS} more` : '';
     return {
       item: gap.of === '' ? `missing.${gap.reason}` : `missing.${gap.reason}.${gap.of}`,
       name: `${GAP_WORDS[gap.reason](gap, of)} (${ids}${more})`,
       amount: gap.amount,
       toDate: null,
-      behind: gap.behind,
+      behind: [...gap.brought.keys()],
+      brought: gap.brought,
     };
   });
   return { part: 'Check before sending', rows };

@@ -16,7 +16,7 @@ import { lineFor, type TaxSheet } from '../../reckon/tax/tax-sheet.ts';
 import { taxView, type TaxAmount, type TaxView } from '../../reckon/tax/tax-view.ts';
 import { tableHead } from '../head.ts';
 import { closedPart, estimateParts, type SinceClosed } from './quarter-estimates.ts';
-import { goodsPart } from './quarter-goods.ts';
+import { costBrought, goodsPart } from './quarter-goods.ts';
 import { filedColumns, filedNotes, filedParts, quarterNotes } from './quarter-notes.ts';
 import {
   type Accounts,
@@ -160,6 +160,7 @@ function quarterParts(context: QuarterContext, accounts: Accounts): QuarterPart[
         basisDifferences(view, { cash: cash[1], accrual: accrual[1] }),
       ],
       shown: view.basis,
+      costOf: (account) => costBrought(view, account),
     }),
   ];
 }
