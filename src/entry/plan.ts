@@ -2,6 +2,7 @@
 import { NUMBER_KEYS } from '../../schema/generated/fields.js';
 import type { Book, Day, Kind } from '../book.ts';
 import type { Judged } from '../check/check.ts';
+import { yearsTyped } from '../check/doubts/year-typed.ts';
 import type { ChangedReading, ReadingToCheck, TakenIn } from '../check/taken.ts';
 import { countOf } from '../fold.ts';
 import type { Finding, Place, Problem, Spot } from '../problem.ts';
@@ -70,9 +71,12 @@ export async function planEdits(
   const reading = await readingWith(opened, files, parsed);
   const after = opened.judge(reading);
   const ids = new Set(touched.map(({ id }) => id));
-  const fresh = freshFindings(opened.findings, after.findings, ids);
-  const problems = await located(opened.folder, fresh, texts);
   const { book, asOf } = opened;
+  const fresh = [
+    ...freshFindings(opened.findings, after.findings, ids),
+    ...yearsTyped({ before: book, after: after.book, asOf }, touched),
+  ];
+  const problems = await located(opened.folder, fresh, texts);
   return {
     changes: files.map(({ file, before, after: text }) => ({ file, before, after: text })),
     touched,

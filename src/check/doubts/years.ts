@@ -5,10 +5,11 @@ import { spot, type Say } from '../finding.ts';
 import { each, usual, type Rule } from '../rule.ts';
 import type { Yardstick } from './figure.ts';
 
-type DatedKind = Exclude<(typeof EVENT_KINDS)[number], 'filed'>;
+/** Kinds of what happens on a day of its own. */
+export type DatedKind = Exclude<(typeof EVENT_KINDS)[number], 'filed'>;
 
 // A filing is of a period that was over before.
-const DATED_KINDS = EVENT_KINDS.filter((kind): kind is DatedKind => kind !== 'filed');
+export const DATED_KINDS = EVENT_KINDS.filter((kind): kind is DatedKind => kind !== 'filed');
 
 /** Days that neighbours in a file are from each other at the most, and a date from both that is a year off. */
 const NEAR = 45;
@@ -40,8 +41,11 @@ function isYearOff(days: number): boolean {
   return Math.abs(Math.abs(days) - YEAR) <= NEAR;
 }
 
+/** The name of the rule on years. */
+export const YEAR_RULE = 'year-slip';
+
 const yearSlip: Rule = {
-  name: 'year-slip',
+  name: YEAR_RULE,
   severity: 'warning',
   isDoubt: true,
   about:

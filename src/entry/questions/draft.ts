@@ -1,5 +1,6 @@
 /** Looks at a record that is not written yet as the check would. */
 import type { Book, Kind } from '../../book.ts';
+import { yearsTyped } from '../../check/doubts/year-typed.ts';
 import { NOUN } from '../../check/finding.ts';
 import { checkFile } from '../../check/schema.ts';
 import type { FileToCheck } from '../../check/taken.ts';
@@ -57,7 +58,8 @@ function looked(opened: OpenedStudio, draft: RecordDraft, file: DraftFile): Draf
   const files = [...filesBut(opened, new Set([file.file])), file];
   const after = opened.judge({ ...opened.reading, files });
   const fresh = freshFindings(opened.findings, after.findings, new Set([draft.id]));
-  return { findings: fresh, book: after.book };
+  const sides = { before: opened.book, after: after.book, asOf: opened.asOf };
+  return { findings: [...fresh, ...yearsTyped(sides, [draft])], book: after.book };
 }
 
 /** A file whose content is known by its digest. */
