@@ -58,7 +58,11 @@ function rankIn(
   return days.some((day) => day < from) ? 2 : 3;
 }
 
-const DATED: ReadonlySet<RecordChange['kind']> = new Set(['products', 'channels', 'classes']);
+const WITH_CHANGES: ReadonlySet<RecordChange['kind']> = new Set([
+  'products',
+  'channels',
+  'classes',
+]);
 
 function hintFor(
   { kind, id, before, after, fields }: RecordChange,
@@ -66,7 +70,7 @@ function hintFor(
 ): string {
   if (closedThrough === undefined || !before || !after) return CLOSED_HINT;
   const from = `--from ${addDays(closedThrough, 1)}, so that it holds from a day after the closed period`;
-  if (DATED.has(kind)) return `take it back, and type saggar amend ${id} … ${from}`;
+  if (WITH_CHANGES.has(kind)) return `take it back, and type saggar amend ${id} … ${from}`;
   if (kind === 'studio' && fields.every(({ path: [key] }) => key === 'labour-rate'))
     return `take it back, and type saggar amend studio.yaml labour-rate=… ${from}`;
   return kind === 'recipes' ? `take it back, and type saggar revise ${id} … ${from}` : CLOSED_HINT;

@@ -1,5 +1,6 @@
 /** Which problems only the new state of a book has, and which only the old one had. */
-import { countOf as countAll } from '../fold.ts';
+import { countOf as countAll, untoldWords } from '../fold.ts';
+import { grouped } from '../grouping.ts';
 import type { Finding, Severity } from '../problem.ts';
 
 /** What separates two lists of findings. */
@@ -19,15 +20,52 @@ export function problemChanges(
   after: readonly Finding[],
   renamed: ReadonlyMap<string, string> = new Map(),
 ): ProblemChanges {
-  const old = before.map((finding) => ({ finding, said: saidOf(finding, renamed) }));
-  const now = after.map((finding) => ({ finding, said: saidOf(finding) }));
+  const old = before.filter(isTold).map((finding) => ({ finding, said: saidOf(finding, renamed) }));
+  const now = after.filter(isTold).map((finding) => ({ finding, said: saidOf(finding) }));
   takeAlike(old, now, ({ said }) => said);
   takeAlike(old, now, ({ said }) => said.replace(/\d+(?:[.,]\d+)*/g, '0'));
-  return {
-    brought: now.map(({ finding }) => finding),
-    mended: old.map(({ finding }) => finding),
-    kept: after.length - now.length,
-  };
+  const was = { told: old.map(({ finding }) => finding), all: before };
+  const is = { told: now.map(({ finding }) => finding), all: after };
+  const brought = withCounted(is, was);
+  return { brought, mended: withCounted(was, is), kept: countAll(after) - countAll(brought) };
+}
+
+function isTold({ untold }: Finding): boolean {
+  return untold === undefined;
+}
+
+/** The findings of one state, and those told of them that the other does not have. */
+interface OneState {
+  readonly told: readonly Finding[];
+  readonly all: readonly Finding[];
+}
+
+/**
+ * What one state has that the other does not. Of very many in a file some are only counted: what is told
+ * here may be among those counted there, so of the counted ones only by how many they are more is new.
+ */
+function withCounted(own: OneState, other: OneState): readonly Finding[] {
+  const [here, there] = [countedIn(own), countedIn(other)];
+  const told = grouped(own.told, sortOf);
+  const toldThere = grouped(other.told, sortOf);
+  return [...new Set([...told.keys(), ...here.keys()])].flatMap((sort) => {
+    const mine = told.get(sort) ?? [];
+    const counted = here.get(sort);
+    const more = (counted?.untold ?? 0) - (there.get(sort)?.untold ?? 0);
+    if (more <= 0) return mine.slice(0, Math.max(0, mine.length + more));
+    const count = more - (toldThere.get(sort)?.length ?? 0);
+    if (!counted || count <= 0) return mine;
+    return [...mine, { ...counted, ...untoldWords({ ...counted, count }), untold: count }];
+  });
+}
+
+/** The findings that count others, by their sort. */
+function countedIn({ all }: OneState): ReadonlyMap<string, Finding> {
+  return new Map(all.filter((each) => !isTold(each)).map((each) => [sortOf(each), each]));
+}
+
+function sortOf({ rule, severity, at }: Finding): string {
+  return [at.file, rule, severity].join('\n');
 }
 
 /** How many of these are errors or warnings. */

@@ -99,7 +99,7 @@ function movedIn(
       const [one = null, other = null] = rows.map((row) => row?.[key]);
       if (one === other) return [];
       const [before, after] = [figureIn(one, type, old), figureIn(other, type, now)];
-      if (isSame(before, after)) return [];
+      if (saysTheSame(before, after)) return [];
       const unit = unitIn(rows[1] ?? rows[0] ?? {}, column);
       const [row = ''] = words.split('\n');
       return [{ report: name, by, period, row, column: key, type, unit, before, after }];
@@ -151,7 +151,7 @@ function figureIn(cell: Cell, type: ColumnType, table?: Table): ReportFigure | u
   return typeof cell === 'string' ? cell : undefined;
 }
 
-function isSame(one: ReportFigure | undefined, other: ReportFigure | undefined): boolean {
+function saysTheSame(one: ReportFigure | undefined, other: ReportFigure | undefined): boolean {
   if (typeof one === 'string' || typeof other === 'string') return (one ?? '') === (other ?? '');
   return (one ?? ZERO).eq(other ?? ZERO);
 }

@@ -63,6 +63,8 @@ export interface ReviewProblem {
   readonly at: string;
   readonly message: string;
   readonly hint: string;
+  /** Set on one that tells of others, which are only counted: how many they are. */
+  readonly untold?: number;
 }
 
 /** A record that is not what it was. */
@@ -226,12 +228,13 @@ function problemWords(
   { names, prices }: Withheld,
 ): ReviewProblem[] {
   const isPlain = !names && !prices;
-  const problems = findings.map(({ rule, severity, at, message, hint }) => ({
+  const problems = findings.map(({ rule, severity, at, message, hint, untold }) => ({
     rule,
     severity,
     place: placeOf(at),
     message: isPlain ? message : (ABOUT.get(rule) ?? rule).replace(/\.$/, ''),
     hint: isPlain ? hint : '',
+    ...(untold === undefined ? {} : { untold }),
   }));
   return problems
     .sort(byPlace)

@@ -126,7 +126,7 @@ function scaleReason(
 }
 
 /** What the check asks about a figure of the changed record, but for what was changed by as much. */
-function doubts(speech: Speech, { id }: RecordChange, { brought, far }: Asked): Reason[] {
+function doubts(speech: Speech, { id }: RecordChange, { brought, far }: DoubtEvidence): Reason[] {
   const { names, prices } = speech.hidden;
   const isPlain = !names && !prices;
   return brought
@@ -139,7 +139,7 @@ function doubts(speech: Speech, { id }: RecordChange, { brought, far }: Asked): 
 }
 
 /** What the check finds now that it did not before, and the figures of which it is said already. */
-interface Asked {
+interface DoubtEvidence {
   readonly brought: readonly Finding[];
   readonly far: ReadonlySet<string>;
 }

@@ -1,4 +1,5 @@
 /** The one sentence that a reviewer reads first. */
+import { countOf } from '../fold.ts';
 import { counted } from '../in-words.ts';
 import type { Severity } from '../problem.ts';
 import type { Became } from './changes.ts';
@@ -19,6 +20,7 @@ interface NewProblem {
   readonly severity: Severity;
   readonly at: string;
   readonly message: string;
+  readonly untold?: number;
 }
 
 /** The worst thing by name: the first error, else the first risk, else the first warning; or that nothing is. */
@@ -26,12 +28,12 @@ export function verdictOf(grounds: VerdictGrounds): string {
   const { problems, risks } = grounds;
   const errors = problems.filter(({ severity }) => severity === 'error');
   const [error] = errors;
-  if (error) return `Not fit to merge: ${error.message}${others(errors.length, 'new error')}.`;
+  if (error) return `Not fit to merge: ${error.message}${others(countOf(errors), 'new error')}.`;
   const [risk] = risks;
   if (risk) return `Look closely: ${firstRisk(risk)}${others(risks.length, 'thing')}.`;
   const [warning] = problems;
   if (warning)
-    return `Look closely: ${warning.message} (${warning.at})${others(problems.length, 'new warning')}.`;
+    return `Look closely: ${warning.message} (${warning.at})${others(countOf(problems), 'new warning')}.`;
   return nothingAgainst(grounds);
 }
 

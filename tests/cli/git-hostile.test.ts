@@ -190,7 +190,9 @@ describe('a push that is received', () => {
     commitAll(folder, 'Dearer');
     const pushed = spawnSync('git', ['push', bare, 'main'], { cwd: folder, encoding: 'utf8' });
     expect(pushed.stderr).toContain('price 36.00 → 37.00');
-    expect(pushed.stderr).toContain('Not fit to merge: 1 new error');
+    expect(pushed.stderr).toContain(
+      'Not fit to merge: profit of 2026-Q2, closed through 2026-04-30',
+    );
     expect(pushed.status).toBe(1);
   });
 });

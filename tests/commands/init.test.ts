@@ -141,7 +141,8 @@ function fieldsOf(kind: string): string[] {
     for (const [key, inner] of Object.entries(part)) if (key !== 'examples') look(inner);
   };
   look(schemaOf(kind));
-  if (kind !== 'studio') names.delete('note');
+  // What every record may have is told once, with the settings.
+  if (kind !== 'studio') for (const name of ['note', 'checked']) names.delete(name);
   return [...names];
 }
 

@@ -4,6 +4,7 @@ import { readFileSync, readdirSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { asLines, differences, type Known } from '../helpers/old-answers.ts';
+import { DOUBTED } from '../helpers/old-doubts.ts';
 import { MISSING_PIECES } from '../helpers/old-missing.ts';
 import { OLD_STUDIOS, askingOf, oldAnswer, oldStudios } from '../helpers/old-studios.ts';
 import { isRecounted } from '../helpers/old-recounts.ts';
@@ -32,6 +33,7 @@ const KNOWN: readonly Known[] = [
   ),
   newDiscounts('grown-kwd', 'quarter-2025-Q3.json', '2'),
   ...MISSING_PIECES,
+  ...DOUBTED,
 ];
 
 /** A row of discounts where there was none: all of the period are discounts of single lines. */

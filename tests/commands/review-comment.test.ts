@@ -1,10 +1,10 @@
 /** A review of very many changes: what matters most is whole in a comment, and near the top of a text. */
-import { writeFileSync } from 'node:fs';
+import { readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { review } from '../../src/commands/review/review.ts';
 import { run } from '../helpers/command-world.ts';
-import { inGit } from '../helpers/git.ts';
+import { commitAll, inGit } from '../helpers/git.ts';
 import { small } from '../helpers/small-studio.ts';
 
 const LONGEST_COMMENT = 65_536;
@@ -25,6 +25,22 @@ function changed(): string {
   writeFileSync(join(folder, 'used.yaml'), [...wrong, other].join(''));
   writeFileSync(join(folder, 'spent.yaml'), right.join(''));
   return folder;
+}
+
+/** The text of the file with many records of one mistake, and how many those are. */
+function wrongIn(folder: string): { all: number; text: string } {
+  const text = readFileSync(join(folder, 'used.yaml'), 'utf8');
+  return { all: text.match(/nails/g)?.length ?? 0, text };
+}
+
+function inOneLine(text: string): string {
+  return text.replace(/\s+/g, ' ');
+}
+
+async function countsAfter(folder: string, text: string): Promise<string | undefined> {
+  writeFileSync(join(folder, 'used.yaml'), text);
+  const { out } = await reviewed(folder, 'text');
+  return /Problems: (.*) as before/.exec(out)?.[1];
 }
 
 function reviewed(folder: string, as: string) {
@@ -51,11 +67,29 @@ describe('a review of very many changes', () => {
   it('tells the first five problems of a rule and the number of the others', async () => {
     const folder = changed();
     for (const as of ['text', 'markdown']) {
-      const { out } = await reviewed(folder, as);
+      const out = inOneLine((await reviewed(folder, as)).out);
       const told = new Set(out.match(/\d+\s+nails/g));
       expect(told.size).toBe(5);
-      expect(out).toMatch(/error schema: \d+ more, \d+ in all/);
+      expect(out).toContain('error schema: 386 more, 391 in all');
+      expect(out).toContain('; and 391 other new errors.');
+      expect(out).toContain('Problems: 392 new errors, 0 new warnings, 0 gone, 0 as before.');
       expect(out).toContain('koalin');
     }
+  });
+
+  it('counts what is new, gone and as before where a file has more than are told one by one', async () => {
+    const folder = changed();
+    const { all, text } = wrongIn(folder);
+    expect(all).toBe(391);
+    commitAll(folder, 'Wrong');
+    expect(await countsAfter(folder, text)).toBe('0 new errors, 0 new warnings, 0 gone, 392');
+    const last = text.replace('391 nails', '391 kg');
+    expect(await countsAfter(folder, last)).toBe('0 new errors, 0 new warnings, 1 gone, 391');
+    const first = text.replace(' 1 nails', ' 1 kg');
+    expect(await countsAfter(folder, first)).toBe('0 new errors, 0 new warnings, 1 gone, 391');
+    const more = `${text}w392:\n  date: 2026-04-02\n  material: kaolin\n  quantity: 392 nails\n`;
+    expect(await countsAfter(folder, more)).toBe('1 new error, 0 new warnings, 0 gone, 392');
+    const before = `w0:\n  date: 2026-04-02\n  material: kaolin\n  quantity: 0.5 nails\n${text}`;
+    expect(await countsAfter(folder, before)).toBe('1 new error, 0 new warnings, 0 gone, 392');
   });
 });

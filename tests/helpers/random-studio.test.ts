@@ -5,6 +5,8 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { parseDocument } from 'yaml';
 import { KINDS } from '../../src/book.ts';
+import { DOUBTS } from '../../src/check/rules.ts';
+import type { Finding } from '../../src/problem.ts';
 import { checkFiles } from './check-files.ts';
 import { rawFile } from './file-views.ts';
 import {
@@ -41,8 +43,12 @@ function recordsIn(files: Files): Record<string, Record<string, unknown>> {
   return found;
 }
 
+/** What check finds but for doubts: figures at random are far from any usual one. */
+const undoubted = (files: Files, asOf: RandomStudio['asOf']): Finding[] =>
+  checkFiles(files, asOf).findings.filter(({ rule }) => !DOUBTS.has(rule));
+
 const rulesIn = (studio: RandomStudio): string[] =>
-  checkFiles(studio.files, studio.asOf).findings.map(({ rule, message }) => `${rule}: ${message}`);
+  undoubted(studio.files, studio.asOf).map(({ rule, message }) => `${rule}: ${message}`);
 
 describe('a random studio', () => {
   it('keeps every rule unless it is to break some', () => {
@@ -178,7 +184,7 @@ describe('another layout', () => {
         for (const [path, text] of Object.entries(other))
           expect(parseDocument(text).errors, `${path}\n${text}`).toEqual([]);
         expect(recordsIn(other)).toEqual(recordsIn(studio.files));
-        expect(checkFiles(other, studio.asOf).findings).toEqual([]);
+        expect(undoubted(other, studio.asOf)).toEqual([]);
       }),
       5,
     );

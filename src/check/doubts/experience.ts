@@ -127,7 +127,7 @@ function whenOf({ day, record }: FigureOf): string {
   return day === '' ? `in ${record.file}` : `on ${day}`;
 }
 
-const SHOWN = 2;
+const NEAREST = 2;
 
 /** The usual ones that are nearest to it in time, in the order of their days. */
 function nearestUsual(group: Group, at: number, { low, high }: UsualRange): readonly FigureOf[] {
@@ -137,7 +137,7 @@ function nearestUsual(group: Group, at: number, { low, high }: UsualRange): read
     const size = group.sizes[other] ?? 0;
     return other !== at && size >= low && size <= high;
   });
-  const nearest = usual.sort((one, other) => away(one) - away(other)).slice(0, SHOWN);
+  const nearest = usual.sort((one, other) => away(one) - away(other)).slice(0, NEAREST);
   const figures = nearest.flatMap((other) => figureAt(group, other) ?? []);
   return figures.sort((one, other) => dayOf(one) - dayOf(other));
 }

@@ -2,7 +2,7 @@
 import type { AlikeFigures, Far, Yardstick, UsualRange } from './figure.ts';
 
 /** The sizes between which a figure is not doubted. */
-interface Bounds {
+interface SizeLimits {
   readonly least: number;
   readonly most: number;
 }
@@ -68,7 +68,7 @@ export function bySteps({ above, below, unit, mostAtFirst = Infinity }: Steps): 
 }
 
 /** Shares of what can't be more than a whole; where most are beyond it, the whole is wrong. */
-export function byShare({ least, most }: Bounds): Yardstick {
+export function byShare({ least, most }: SizeLimits): Yardstick {
   return {
     far: (alike) => {
       const { middle } = usualIn(alike.sizes);
@@ -92,7 +92,7 @@ export function usualIn(sizes: readonly number[]): UsualRange {
 
 function farFromAll(
   { sizes }: AlikeFigures,
-  boundsOf: (usual: UsualRange) => Bounds,
+  boundsOf: (usual: UsualRange) => SizeLimits,
 ): readonly Far[] {
   const usual = usualIn(sizes);
   const { least, most } = boundsOf(usual);

@@ -8,7 +8,7 @@ import type { Yardstick } from './figure.ts';
 type DatedKind = Exclude<(typeof EVENT_KINDS)[number], 'filed'>;
 
 // A filing is of a period that was over before.
-const DATED = EVENT_KINDS.filter((kind): kind is DatedKind => kind !== 'filed');
+const DATED_KINDS = EVENT_KINDS.filter((kind): kind is DatedKind => kind !== 'filed');
 
 /** Days that neighbours in a file are from each other at the most, and a date from both that is a year off. */
 const NEAR = 45;
@@ -47,11 +47,11 @@ const yearSlip: Rule = {
   about:
     "A date is a year off from its record's id, the name of its file, or the records before and after it in the file.",
   looks: [
-    each(DATED, (record, { say }) => {
+    each(DATED_KINDS, (record, { say }) => {
       lookAtYear(record, say);
     }),
     usual(
-      DATED,
+      DATED_KINDS,
       { measure: BY_NEIGHBOURS, what: 'the date', than: 'the records before and after it' },
       ({ date, file }, { note }) => {
         note({ like: file, size: dayNumber(date), day: date, path: ['date'], text: () => date });

@@ -1,4 +1,5 @@
 /** Sentences of a review that every format has. */
+import { countOf } from '../../fold.ts';
 import { counted } from '../../in-words.ts';
 import type { Review, ReviewChange } from '../../review/review.ts';
 import { countsText } from '../../review/verdict.ts';
@@ -29,7 +30,7 @@ function fewOf(files: readonly string[]): string {
 /** How many problems are new, gone and in both states. */
 export function problemsText({ errors, warnings, mended, kept }: Review): string {
   const found = `${counted(errors, 'new error')}, ${counted(warnings, 'new warning')}`;
-  return `Problems: ${found}, ${mended.length} gone, ${kept} as before.`;
+  return `Problems: ${found}, ${countOf(mended)} gone, ${kept} as before.`;
 }
 
 /** What became of a record, with its place. */
