@@ -2,7 +2,7 @@
 import { revisionWords, setApart } from '../in-words.ts';
 import { type Decimal, decimal, isDecimal, roundTo } from '../number/decimal.ts';
 import { type Money, moneyText, writtenMoney } from '../number/money.ts';
-import { RATIO_PLACES } from '../report/ratio-places.ts';
+import { RATIO_PLACES } from '../number/ratio-places.ts';
 import type { Behind, Cell, Column, ColumnType, Reckoning, Row, Table } from '../report/table.ts';
 import { once } from '../once.ts';
 

@@ -1,7 +1,7 @@
 /** The figures of all reports of two states of the book, and those that are not the same in both. */
 import { decimal, isDecimal, roundTo, ZERO, type Decimal } from '../number/decimal.ts';
 import { decimalOf } from '../number/money.ts';
-import { RATIO_PLACES } from '../report/ratio-places.ts';
+import { RATIO_PLACES } from '../number/ratio-places.ts';
 import type { Cell, Column, ColumnType, Row, Table } from '../report/table.ts';
 import type { MadeReport } from './all-reports.ts';
 
