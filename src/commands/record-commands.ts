@@ -195,8 +195,8 @@ export const RECORD_COMMANDS = [
   {
     name: 'amend',
     argument: {
-      form: '<id>',
-      about: "the record's id; studio.yaml for the settings",
+      form: '[id]',
+      about: "the record's id; studio.yaml for the settings; without one it is asked for",
       offers: KINDS,
     },
     more: {

@@ -2,7 +2,7 @@
 import { FIELDS, type FieldSpec } from '../../schema/generated/fields.js';
 import { NOUN, listed } from '../check/finding.ts';
 import { nearest } from '../nearest.ts';
-import type { Path, Raw } from '../read/raw.ts';
+import { withValue, withoutValue, type Path, type Raw } from '../read/raw.ts';
 import type { Refused } from '../write/parts.ts';
 import type { EntryGround } from './defaults.ts';
 import { expandValue, type TypedFault } from './expand.ts';
@@ -24,6 +24,15 @@ export interface Amendment {
 /** A record, or the settings, whose id is empty. */
 export interface Amendable extends Omit<FoundRecord, 'kind'> {
   readonly kind: FoundRecord['kind'] | 'studio';
+}
+
+/** A record with changes made in it. */
+export function withChanges(raw: Raw, amendments: readonly Amendment[]): Raw {
+  return amendments.reduce<Raw>(
+    (whole, { path, value }) =>
+      value === undefined ? withoutValue(whole, path) : withValue(whole, path, value),
+    raw,
+  );
 }
 
 /** A change that was understood, and the sentences in it that were not. */
@@ -50,11 +59,18 @@ export function readAmendment(
   return valueFor(target, typed, { ...ground, kind });
 }
 
+/** The field that a change is of. */
 interface Target {
   readonly path: Path;
   readonly spec: FieldSpec;
   /** As it was typed. */
   readonly name: string;
+}
+
+/** The field that `lines.1.price` names; refused where no value can be written there. */
+export function fieldMeant(name: string, kind: AnyKind): Target | Refused {
+  const target = targetOf(kind, name.split('.'));
+  return 'refused' in target ? target : (holdsMore(target, kind) ?? target);
 }
 
 function targetOf(kind: AnyKind, steps: readonly string[]): Target | Refused {
@@ -106,16 +122,22 @@ function valueFor(
   typed: string,
   { kind, ...ground }: EntryGround & { readonly kind: AnyKind },
 ): ReadAmendment | Refused {
-  const { spec, path, name } = target;
-  if (spec.type === 'record' && !formAt(kind, path))
-    return { refused: `${name} has fields of its own: ${ownFields(name, spec)}` };
-  if (spec.type === 'map')
-    return { refused: `${name} holds values by name: write ${name}.NAME=VALUE` };
-  if (spec.type === 'list' && spec.of.type === 'record') return { refused: whichOf(name) };
+  const { spec, path } = target;
+  const refused = holdsMore(target, kind);
+  if (refused) return refused;
   // The settings have no form of their own, as the definitions of classes have none.
   const of = kind === 'studio' ? 'classes' : kind;
   const { value, faults } = expandValue({ kind: of, path, spec }, typed, ground);
   return { path, value, faults };
+}
+
+/** That a field holds others, so that it is not clear what a value would be. */
+function holdsMore({ spec, path, name }: Target, kind: AnyKind): Refused | undefined {
+  if (spec.type === 'record' && !formAt(kind, path))
+    return { refused: `${name} has fields of its own: ${ownFields(name, spec)}` };
+  if (spec.type === 'map')
+    return { refused: `${name} holds values by name: write ${name}.NAME=VALUE` };
+  return spec.type === 'list' && spec.of.type === 'record' ? { refused: whichOf(name) } : undefined;
 }
 
 function formAt(kind: AnyKind, path: Path): boolean {

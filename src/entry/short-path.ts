@@ -4,7 +4,8 @@ import { listed } from '../check/finding.ts';
 import { pathWords } from '../in-words.ts';
 import { isList, isMap, type Path, type Raw } from '../read/raw.ts';
 import type { Refused } from '../write/parts.ts';
-import type { Amendable } from './amendment.ts';
+import { readAmendment, type Amendable, type ReadAmendment } from './amendment.ts';
+import type { EntryGround } from './defaults.ts';
 
 /**
  * A change with the whole path to its value: `count=3` is `lines.1.count=3` where only one line has a
@@ -18,6 +19,16 @@ export function withWholePath(text: string, { kind, raw }: Amendable): string | 
   if (others.length === 0) return `${pathWords(only)}${rest}`;
   const all = [only, ...others].map((path) => pathWords(path));
   return { refused: `it has ${listed(all)}; say which, as in ${pathWords(only)}${rest}` };
+}
+
+/** Reads one change of a record, by the whole path to its value or by a short one. */
+export function readChange(
+  text: string,
+  record: Amendable,
+  ground: EntryGround,
+): ReadAmendment | Refused {
+  const whole = withWholePath(text, record);
+  return typeof whole === 'string' ? readAmendment(whole, record.kind, ground) : whole;
 }
 
 /** Where a name is a key below the record's own fields. */

@@ -36,11 +36,16 @@ const BESIDE: Readonly<Record<string, Asked['options']>> = {
 };
 
 /** What the others can't do without. */
-const NAMED: Readonly<Record<string, string>> = { review: 'main', show: 'mug' };
+const NAMED: Readonly<Record<string, readonly string[]>> = {
+  review: ['main'],
+  show: ['mug'],
+  trace: ['CB3281'],
+  weigh: ['sea-green', '200', 'g'],
+};
 
 const REPORTS = COMMANDS.filter(
   ({ name, options }) =>
-    !(name in WRITING) && options.some(({ flags }) => flags.startsWith('--as ')),
+    name !== 'init' && !(name in WRITING) && options.some(({ flags }) => flags.startsWith('--as ')),
 );
 
 function optionsOf(commands: readonly CommandSpec[]): (readonly [string, string])[] {
@@ -61,6 +66,9 @@ function isRepeated(name: string, flag: string): boolean {
   return spec?.options.find((option) => flagOf(option) === flag)?.repeats === true;
 }
 
+/** What an option is only looked at with. */
+const WITH: Readonly<Record<string, Asked['options']>> = { '--steps': { blend: 'linen' } };
+
 /** Days are for the value of materials. */
 function spanned(flag: string): Record<string, boolean> {
   return ['--from', '--to', '--year'].includes(flag) ? { where: true } : {};
@@ -70,15 +78,27 @@ describe('a hostile word', () => {
   it.each(some(optionsOf(REPORTS), 30))(
     'for %s %s does not reach the terminal raw',
     async (name, flag) => {
+      const [argument, ...more] = NAMED[name] ?? [];
       const { status, complaints, out } = await runCommand(
         name,
-        { ...spanned(flag), [keyOf(flag)]: HOSTILE },
-        name in NAMED ? { argument: NAMED[name]! } : {},
+        { ...spanned(flag), ...WITH[flag], [keyOf(flag)]: HOSTILE },
+        argument === undefined ? {} : { argument, more },
       );
       expect({ status, out }).toEqual({ status: 2, out: '' });
       expect(complaints).toContain('mug\\u{1B}[2J\\u{202E}\\u{200B}\\u{A}\\u{7}');
       expect(actingIn(complaints)).toEqual([]);
       expect(complaints.split('\n')).toHaveLength(2);
+    },
+  );
+
+  it.each(['--name', '--currency', '--weight-unit', '--with'])(
+    'for init %s does not reach the terminal raw',
+    async (flag) => {
+      const { out, err } = await run(await loadCommand('init'), emptyFolder(), {
+        options: { [keyOf(flag)]: HOSTILE },
+      });
+      expect(out + err).not.toBe('');
+      expect(actingIn(out + err)).toEqual([]);
     },
   );
 

@@ -1,4 +1,6 @@
 import { execFileSync } from 'node:child_process';
+import { readFileSync } from 'node:fs';
+import { resolve } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { check } from '../../src/commands/review/check.ts';
 import { tidy } from '../../src/commands/records/tidy.ts';
@@ -52,5 +54,24 @@ describe('tidy', () => {
     expect(filesIn(folder)).toEqual({ ...SMALL_STUDIO, ...ODD });
     execFileSync('git', ['apply', '-'], { cwd: folder, input: out });
     expect(filesIn(folder)).toEqual({ ...SMALL_STUDIO, ...TIDY });
+  });
+});
+
+describe('times in what comes with the program', () => {
+  const texts = ['schema/new-studio', 'example-studio', 'schema/README.md', 'README.md'].flatMap(
+    (name) => {
+      const path = resolve(import.meta.dirname, '../..', name);
+      return name.endsWith('.md')
+        ? [[name, readFileSync(path, 'utf8')] as const]
+        : Object.entries(filesIn(path));
+    },
+  );
+
+  it('are quoted, in comments and samples too', () => {
+    const bare = /(?:^|[\s{,#-])[\w-]+: +\d{1,2}:\d\d(?=\s|,|\}|$)/m;
+    expect(bare.test('# started: 16:30\n')).toBe(true);
+    expect(texts.filter(([, text]) => bare.test(text)).map(([file]) => file)).toEqual([]);
+    const quoted = texts.filter(([, text]) => /started: (["'])\d\d:\d\d\1/.test(text));
+    expect(quoted.length).toBeGreaterThan(10);
   });
 });

@@ -57,6 +57,17 @@ describe('which ware a line means', () => {
     ]);
   });
 
+  it.each([
+    ['1 bowl at 40', '"1 bowl sea-green at 40" or "1 bowl celadon at 40"'],
+    ['bowl', '"bowl sea-green" or "bowl celadon"'],
+  ])('is said with %j in the usual order of its words', async (sentence, lines) => {
+    const { book } = await openFolder(small(BOWLS));
+    const date = '2026-04-30';
+    const fields = { date, channel: 'market', lines: [{ product: 'bowl', count: '1' }] };
+    const [fault] = openFaults(book, 'sales', { typed: { lines: [sentence] }, fields });
+    expect(fault?.hint).toBe(`write ${lines}`);
+  });
+
   it('is told by lots where two lots have no glaze of their own', async () => {
     const more = { ...lot('p260301ba', 'sea-green', 2), ...lot('p260301bb', 'celadon', 3) };
     const both = more['pieces/p260301ba.yaml']?.replace(

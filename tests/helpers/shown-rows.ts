@@ -14,8 +14,8 @@ export interface SeenRow {
 export async function seenRows(whole: Table, width: number): Promise<readonly SeenRow[]> {
   const { table, headings } = forReading(whole);
   const text = await renderText(whole, { width, colour: false });
-  const columns = shownTable(table, visible);
   const lines = text.split('\n');
+  const columns = shownTable(asFolded(table, text), visible);
   const start = lines.findIndex((line, at) => at > 3 && line.includes('──'));
   const heads = headsOf(lines[start - 1] ?? '', columns);
   const inHeadings = new Set(headings.values());
@@ -35,6 +35,17 @@ export async function seenRows(whole: Table, width: number): Promise<readonly Se
     figures: figuresOf(block, heads, columns),
     text: block.join('\n'),
   }));
+}
+
+/** The table with the columns that stand in the text: the narrow ones where one stands there that only they have. */
+function asFolded(table: Table, text: string): Table {
+  const { narrow, columns } = table;
+  const heads = new Set(columns.map(({ title }) => title));
+  const body = text.slice(0, text.lastIndexOf('──'));
+  const isFolded = narrow?.columns.some(
+    ({ title }) => !heads.has(title) && new RegExp(`\\b${title}\\b`).test(body),
+  );
+  return isFolded === true ? { ...table, ...narrow } : table;
 }
 
 interface HeadEnd {

@@ -40,7 +40,8 @@ const WIDTHS = [40, 60, 80, 120, 160];
 /** What is left of each row's figures once all that it cost is taken off, less the profit that is shown. */
 const offBy = ({ figures }: SeenRow): number => {
   const seen = (key: string): number => figures.get(key) ?? 0;
-  const costs = ['discounts', 'returns', 'fees', 'cost', 'booth', 'travel', 'other', 'broken'];
+  const spent = ['booth', 'travel', 'other', 'spent'];
+  const costs = ['discounts', 'returns', 'fees', 'cost', ...spent, 'broken'];
   const takes = seen('gross') + seen('net');
   const left = costs.reduce((all, key) => all - seen(key), takes) - seen('profit');
   return Math.round(left * 100) || 0;
@@ -54,7 +55,8 @@ describe.each(WIDTHS)('fairs on a line of %i columns', (width) => {
     expect(rows.map(offBy)).toEqual([0, 0, 0]);
     const exact = [...FAIRS.rows, FAIRS.totals ?? {}].map(({ profit }) => Number(profit) / 100);
     expect(rows.map(({ figures }) => figures.get('profit'))).toEqual(exact);
-    expect(rows[0]?.figures.get('gross')).toBe(5000);
+    const isFolded = rows.every(({ figures }) => figures.has('net'));
+    expect(rows[0]?.figures.get(isFolded ? 'net' : 'gross')).toBe(isFolded ? 3400 : 5000);
   });
 
   it('shows lines of one fair that add up to its profit', async () => {

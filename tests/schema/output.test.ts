@@ -67,6 +67,9 @@ const REPORTS = COMMANDS.filter(({ options }) =>
   options.some(({ flags, choices = [] }) => flags.startsWith('--as') && choices.includes('csv')),
 ).map(({ name }) => name);
 
+/** Words after the argument of those that do nothing without. */
+const MORE: Readonly<Record<string, readonly string[]>> = { weigh: ['5', 'kg'] };
+
 /** Reports that are of something always. */
 const NEEDS_ONE = new Set(
   COMMANDS.filter((command) => 'argument' in command && command.argument.form.startsWith('<')).map(
@@ -140,8 +143,11 @@ describe('the published schemas of JSON output', () => {
       async ({ files, asOf, settings, records }) => {
         const { folder, remove } = writeStudio(files);
         try {
-          const [argument = ''] = Object.keys(records.products);
-          const asked = NEEDS_ONE.has(name) ? { folder, argument } : { folder };
+          const ofIt = name === 'weigh' ? records.recipes : records.products;
+          const [argument = ''] = Object.keys(ofIt);
+          const asked = NEEDS_ONE.has(name)
+            ? { folder, argument, more: MORE[name] ?? [] }
+            : { folder };
           const { out } = await runCommand(name, { asOf, as: 'json' }, asked);
           const digits = minorDigits(settings['currency'] as string) ?? NaN;
           expect(faultsOf('report', out)).toEqual([]);

@@ -24,6 +24,30 @@ export function keysOfEditor(
   return added.reduce((sum, count) => sum + count, 0);
 }
 
+/**
+ * Keys that a correction takes in an editor of a terminal that has to be opened for it, as is common
+ * practice: four letters and a space for the editor, the file by its first letters and Tab; a search for
+ * the end of the record's id; down to the line; what is taken out and typed; saving and leaving. What is
+ * kind to the editor: moving along the line costs nothing, nor does looking the id up.
+ */
+export function keysOfCorrection(
+  { file, id }: { readonly file: string; readonly id: string },
+  before: string,
+  after: string,
+): number {
+  const [folder = '', name = ''] = file.split('/');
+  const open = `edit ${folder.slice(0, 2)}\t${name.slice(0, 7)}\t\n`.length;
+  const search = `^${id.slice(-2)}\n`.length;
+  const [old, now] = [before.split('\n'), after.split('\n')];
+  const at = old.findIndex((line, index) => line !== now[index]);
+  const down = at - old.findIndex((line) => line.startsWith(`${id}:`));
+  const [line = '', changed = ''] = [old[at], now[at]];
+  const kept = sameAtStart(line, changed) + sameAtStart(reversed(line), reversed(changed));
+  const erased = line.length - kept;
+  const SAVE_AND_LEAVE = 3;
+  return open + search + down + erased + typedBetween(line, changed) + SAVE_AND_LEAVE;
+}
+
 function typedBetween(before: string, after: string): number {
   const [old, now] = [bare(before), bare(after)];
   const start = sameAtStart(old, now);

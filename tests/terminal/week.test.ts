@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { runSaggar } from '../helpers/program.ts';
 import { filesIn, tempStudio } from '../helpers/temp-studio.ts';
 import { ENTER, HAS_PYTHON, answer, play } from './drive.ts';
-import { keysOfEditor, keysOfEntry } from './week-keys.ts';
+import { keysOfCorrection, keysOfEditor, keysOfEntry } from './week-keys.ts';
 import { WEEK, type WeekRecord } from './week-records.ts';
 import { THREE_WEEKS } from './week-studio.ts';
 
@@ -83,5 +83,45 @@ describe.skipIf(!HAS_PYTHON)('a week that is recorded by entries alone', () => {
       (await runSaggar([...words, ...SUNDAY], { folder })).out;
     expect(await said('check', '--strict')).toBe('No problems found.\n');
     await expectFigures(said);
+  });
+
+  it('corrects one digit of the last record with fewer keys than an editor that is opened for it', async () => {
+    const file = 'sales/2026-06.yaml';
+    const folder = tempStudio({
+      ...THREE_WEEKS,
+      [file]: `s260614ab:
+  date: 2026-06-14
+  channel: door
+  lines:
+    - { product: bowl, count: 1, price: 40.00 }
+
+s260614cd:
+  date: 2026-06-14
+  channel: door
+  lines:
+    - { product: mug, count: 2, price: 30.00 }
+`,
+    });
+    const before = filesIn(folder)[file] ?? '';
+    const told = ['', 'count', '3', '', ''];
+    const seen = [
+      'Record: usual: s260614cd',
+      'What is wrong',
+      'count: , price',
+      'What else',
+      'Save, change',
+    ];
+    const steps = told.flatMap((text, at) => answer(seen[at] ?? '', text));
+    const played = await play(folder, ['amend', ...SUNDAY], { steps, size: [80, 30] });
+    expect(played).toMatchObject({ fault: null, status: 0, restored: true });
+    const after = filesIn(folder)[file] ?? '';
+    expect(after).toBe(before.replace('count: 2', 'count: 3'));
+    const entry = keysOfEntry(
+      ['amend'],
+      told.map((text) => text + ENTER),
+    );
+    const editor = keysOfCorrection({ file, id: 's260614cd' }, before, after);
+    console.log(`one digit of the last record: ${entry}, in an editor ${editor}`);
+    expect(entry).toBeLessThan(editor);
   });
 });

@@ -1,17 +1,12 @@
 /** `saggar amend ID FIELD=VALUE …`: changes of a record that is in a file. */
 import { amendedFrom } from '../../entry/amend-from.ts';
 import { planAmend, type AmendPlan } from '../../entry/amend.ts';
-import {
-  readAmendment,
-  type Amendable,
-  type Amendment,
-  type ReadAmendment,
-} from '../../entry/amendment.ts';
+import type { Amendable, Amendment, ReadAmendment } from '../../entry/amendment.ts';
 import { amendedLines } from '../../entry/undoing/change-lines.ts';
 import { inWord, typedProblems } from '../../entry/faults.ts';
 import { recordIn } from '../../entry/given.ts';
 import { lexiconOf } from '../../entry/lexicon.ts';
-import { withWholePath } from '../../entry/short-path.ts';
+import { readChange } from '../../entry/short-path.ts';
 import { undoAmended, type UndoStep } from '../../entry/undoing/undo.ts';
 import { dayMeant } from '../../number/date.ts';
 import { pathWords } from '../../in-words.ts';
@@ -32,18 +27,34 @@ type AmendOptions = OptionsOf<'amend'>;
 /** Changes values of one record; nothing else in its file moves. */
 export const amend: CommandOf<'amend'> = async (asked, world) => {
   if (asked.options.asItWas) return putBackRecord(asked, world);
+  const canAsk = mayAsk(world, asked.options);
+  if (canAsk && asked.words.length < 2) return inStudio({ asked, world }, askWhatIsWrong);
   const held: HeldChange[] = [];
   const hold = (change: HeldChange): number => {
     held.push(change);
     return EXIT.errors;
   };
-  const canAsk = mayAsk(world, asked.options);
   const status = await whileLocked({ asked, world }, (scene) =>
     amendAsked(scene, canAsk ? { hold } : {}),
   );
   const [change] = held;
   return change ? askConsentFirst(change, asked, world) : status;
 };
+
+/** Asks which record, which of its fields, and what is to stand there. */
+async function askWhatIsWrong(scene: Scene<AmendOptions>): Promise<number> {
+  const { asked, world, opened } = scene;
+  const record = asked.argument === undefined ? undefined : askedAmendable(asked, opened);
+  if (record && isRefusal(record)) return refuse(world, record);
+  if (record?.kind === 'studio') return amendAsked(scene, {});
+  const from = dayMeant(asked.options.from ?? opened.asOf, opened.asOf);
+  if (from === undefined) return refuse(world, notADay('--from', asked.options.from ?? ''));
+  const { askAndAmend } = await import('./ask-for.ts');
+  return askAndAmend(scene, record && { ...record, kind: record.kind }, (words, inner, agreed) => {
+    const all: AskedOf<'amend'> = { ...asked, argument: words[0], words };
+    return inStudio({ asked: all, world: inner }, (again) => amendAsked(again, { agreed }));
+  });
+}
 
 /** What to do where past mixes would change. */
 interface HeldQuestion {
@@ -78,8 +89,7 @@ async function amendAsked(scene: Scene<AmendOptions>, asking: HeldQuestion): Pro
   const ground = { lexicon: lexiconOf(opened.reading.files), day: opened.asOf };
   const read: ReadAmendment[] = [];
   for (const word of words) {
-    const whole = withWholePath(word, record);
-    const amendment = typeof whole === 'string' ? readAmendment(whole, record.kind, ground) : whole;
+    const amendment = readChange(word, record, ground);
     if (isRefusal(amendment)) return refuse(world, amendment);
     read.push(amendment);
   }

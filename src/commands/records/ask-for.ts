@@ -6,9 +6,9 @@ import type { Amendment } from '../../entry/amendment.ts';
 import { readOptions } from '../../entry/fields.ts';
 import { HOW_GONE, type GoneOptions } from '../../entry/gone/said.ts';
 import { lexiconOf, type FoundRecord } from '../../entry/lexicon.ts';
+import { amendAnswers, amendPreview, amendScript } from '../../entry/questions/amend-script.ts';
 import { closingScript, closingWords } from '../../entry/questions/closing-script.ts';
-import { gonePreview } from '../../entry/questions/gone-preview.ts';
-import { goneAnswers, goneScript } from '../../entry/questions/gone-script.ts';
+import { goneAnswers, gonePreview, goneScript } from '../../entry/questions/gone-script.ts';
 import { groundOf, optionWords } from '../../entry/questions/ground.ts';
 import {
   answerText,
@@ -185,6 +185,27 @@ function consentQuestion(reason: string): Question {
     judge: (line) => {
       if (/^y(?:es)?$/i.test(line)) return takenAnswer([], 'yes');
       return /^no?$/i.test(line) ? takenAnswer([], 'no') : { refused: 'answer yes or no' };
+    },
+  });
+}
+
+/** Asks which record is wrong, and where, and changes it. */
+export function askAndAmend(
+  { asked, world, opened }: Scene<OptionsOf<'amend'>>,
+  record: FoundRecord | undefined,
+  write: (words: readonly string[], world: World, agreed: Agreed) => Promise<number>,
+): Promise<number> {
+  const { from } = asked.options;
+  const errand = { opened, lexicon: lexiconOf(opened.reading.files), record, from };
+  return runErrand(world, {
+    title: record ? `Changing ${record.id}` : 'Changing a record',
+    folder: opened.folder,
+    inLines: wantsLines(asked.options, world),
+    script: amendScript(errand),
+    preview: amendPreview(errand),
+    carryOut: (answers, inner, agreed) => {
+      const said = amendAnswers(errand, answers);
+      return write([said.record?.id ?? '', ...said.changes], inner, agreed);
     },
   });
 }

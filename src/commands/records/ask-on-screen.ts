@@ -8,6 +8,7 @@ import {
   type QuestionState,
 } from '../../entry/questions/asking.ts';
 import { PLACE } from '../../entry/questions/preview.ts';
+import type { Path } from '../../read/raw.ts';
 import type { Question } from '../../entry/questions/question.ts';
 import { fitFrame, paintFrame, type FrameView } from '../../render/terminal/frame.ts';
 import { effectsOf, type EntryAsker, type EntryScene } from './entry-scene.ts';
@@ -47,7 +48,7 @@ function viewOf(asking: QuestionState, scene: EntryScene): FrameView {
   const { title, notes } = scene;
   const offers = offersOf(asking);
   const { prompt = '', about = '' } = question ?? {};
-  const isChoice = scene.answers !== undefined;
+  const isChoice = scene.answers !== undefined || isMarked(asking);
   const { file, record } = recordView(asking, scene);
   // What is typed outside the record has its name before it.
   const isNamed = record.typed !== undefined && record.at === undefined;
@@ -68,10 +69,20 @@ function viewOf(asking: QuestionState, scene: EntryScene): FrameView {
   };
 }
 
+/** What an offer that is chosen now is of. */
+function markedBy(asking: QuestionState, marks: EntryScene['marks']): Path | undefined {
+  return marks(offersOf(asking)[pickedOf(asking) ?? -1]?.line ?? '');
+}
+
+/** Whether a field of the record is chosen, and no answer typed. */
+function isMarked({ question, picked }: QuestionState): boolean {
+  return question?.marks !== undefined && picked !== undefined;
+}
+
 function recordView(asking: QuestionState, scene: EntryScene): Pick<FrameView, 'file' | 'record'> {
-  const { answers, marks, preview } = scene;
-  const picked = offersOf(asking)[pickedOf(asking) ?? -1]?.line ?? '';
-  const place = answers ? marks(picked) : asking.question?.path;
+  const { answers, preview } = scene;
+  const marks = answers ? scene.marks : isMarked(asking) ? asking.question?.marks : undefined;
+  const place = marks ? markedBy(asking, marks) : asking.question?.path;
   const all = answers ?? asking.answers;
   const shown = preview.record(all, place);
   const { file = '', isNew = false, above = [], lines = [] } = shown ?? {};
@@ -79,8 +90,8 @@ function recordView(asking: QuestionState, scene: EntryScene): Pick<FrameView, '
   const at = found < 0 ? undefined : found;
   const named = isNew ? `${file} (new file)` : file;
   const about = { above, lift: asking.lift };
-  if (answers) {
-    const whole = preview.record(answers, undefined)?.lines ?? [];
+  if (marks) {
+    const whole = preview.record(all, undefined)?.lines ?? [];
     return { file: named, record: { ...about, lines: whole, at, typed: undefined } };
   }
   const [before = `${asking.question?.prompt ?? ''}: `, after = ''] =

@@ -10,7 +10,7 @@ import { progressOf } from './progress.ts';
 import type { Form } from '../form.ts';
 import type { Answer, Question, TakenAnswer, Verdict } from './question.ts';
 import { sentenceOffers } from './sentence-offers.ts';
-import { narrowed, plainTerm, termsOfField, type Term } from './terms.ts';
+import { plainTerm, termOffers, termsOfField, type Term } from './terms.ts';
 import { earlierTexts, recordsByDay, taxPlaces } from './usual.ts';
 
 /** An option that is to be asked, after some answers. */
@@ -67,8 +67,7 @@ function isClosed({ kind }: Ground, { name, spec }: FieldOption): boolean {
 
 function wordOffers(ground: Ground, { option }: Due): Question['offers'] {
   const terms = termsFor(ground, option);
-  return (line) =>
-    narrowed(terms, line.trim()).map(({ word, note }) => ({ line: word, label: word, note }));
+  return termOffers(terms);
 }
 
 function termsFor({ kind, lexicon, opened }: Ground, option: FieldOption): readonly Term[] {

@@ -4,9 +4,11 @@ import { dayMeant } from '../../number/date.ts';
 import { countsFlow } from '../../reckon/flow.ts';
 import { STUDIO_PLACE } from '../../reckon/ware/lot.ts';
 import { lotsStanding } from '../../reckon/ware/ware.ts';
+import type { LotChange } from '../gone/in-lots.ts';
 import { GONE_FORM, HOW_GONE, readGone, type GoneOptions } from '../gone/said.ts';
 import type { Lexicon } from '../lexicon.ts';
 import type { OpenedStudio } from '../plan.ts';
+import { NO_OUTLOOK, type Preview } from './preview.ts';
 import {
   answerText,
   isDone,
@@ -16,7 +18,8 @@ import {
   type Question,
   type Script,
 } from './question.ts';
-import { narrowed, type Term } from './terms.ts';
+import { amendedPreview } from './record-preview.ts';
+import { termOffers, type Term } from './terms.ts';
 
 /** The studio that ware leaves, and what the options say already. */
 export interface GoneErrand {
@@ -65,8 +68,7 @@ function howQuestion(): Question {
     fallback: '',
     mayBeEmpty: false,
     isClosed: true,
-    offers: (typed) =>
-      narrowed(terms, typed).map(({ word }) => ({ line: word, label: word, note: '' })),
+    offers: termOffers(terms),
     judge: (typed) =>
       HOW_GONE.includes(typed)
         ? takenAnswer([], typed)
@@ -99,12 +101,7 @@ function wareQuestion(errand: GoneErrand, answers: readonly Answer[]): Question 
     fallback: '',
     mayBeEmpty: said.sentences.length > 0,
     isList: true,
-    offers: (typed) =>
-      narrowed(wareTerms(opened), typed).map(({ word, note }) => ({
-        line: word,
-        label: word,
-        note,
-      })),
+    offers: (typed) => termOffers(wareTerms(opened))(typed),
     judge: (typed) => {
       const sentences = [...said.sentences, typed];
       const { faults } = readGone({ ...opened, lexicon }, sentences, said.options);
@@ -144,4 +141,22 @@ function wareTerms({
   return [...counts]
     .filter(([, count]) => count > 0)
     .map(([line, count]) => ({ word: `1 ${line}`, note: `${count} there` }));
+}
+
+/** The first lot that changes; what is changed in several is shown when it is saved. */
+export function gonePreview(errand: GoneErrand): Preview {
+  const { opened, lexicon } = errand;
+  const lotsOf = (answers: readonly Answer[]): readonly LotChange[] => {
+    const { sentences, options } = goneAnswers(errand, answers);
+    return readGone({ ...opened, lexicon }, sentences, options).lots;
+  };
+  const previewOf = ([first]: readonly LotChange[]): Preview | undefined =>
+    first && amendedPreview(opened, first.record, () => first.amendments);
+  return {
+    record: (answers) => previewOf(lotsOf(answers))?.record(answers, undefined),
+    outlook: (answers) => {
+      const lots = lotsOf(answers);
+      return lots.length === 1 ? (previewOf(lots)?.outlook(answers) ?? NO_OUTLOOK) : NO_OUTLOOK;
+    },
+  };
 }

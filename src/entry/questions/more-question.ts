@@ -1,7 +1,7 @@
 /** What offers the fields which few records have, once a record is to be changed. */
 import type { FieldOption } from '../fields.ts';
 import { question, takenAnswer, type Question } from './question.ts';
-import { narrowed } from './terms.ts';
+import { termOffers } from './terms.ts';
 
 /** The key of the question; each answer names an option that is asked next. */
 export const MORE = 'more';
@@ -17,8 +17,7 @@ export function moreQuestion(options: readonly FieldOption[]): Question {
     isList: true,
     isAside: true,
     isClosed: true,
-    offers: (line) =>
-      narrowed(terms, line.trim()).map(({ word, note }) => ({ line: word, label: word, note })),
+    offers: termOffers(terms),
     judge: (line) =>
       terms.some(({ word }) => word === line)
         ? takenAnswer([], line)

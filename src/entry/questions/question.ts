@@ -75,6 +75,8 @@ export interface Question {
   /** What may be chosen for a line as far as it is typed. */
   readonly offers: (line: string) => readonly Offer[];
   readonly judge: (line: string) => Verdict;
+  /** Where in the record the thing is that an offer's line chooses; absent where the offers are not of it. */
+  readonly marks?: (line: string) => Path | undefined;
 }
 
 /** An answer that was taken; an empty text leaves a field out or ends a list. */

@@ -12,7 +12,7 @@ import {
   type RawMap,
 } from '../../read/raw.ts';
 import { amendText } from '../amend.ts';
-import type { Amendment } from '../amendment.ts';
+import { withChanges, type Amendment } from '../amendment.ts';
 import type { FoundRecord } from '../lexicon.ts';
 import { wholeText } from '../../read/disk.ts';
 import { putRecords, type Additions } from '../add.ts';
@@ -109,10 +109,7 @@ export function amendedPreview(
       return 'refused' in text ? undefined : recordInFile({ file, isNew: false }, { ...text, id });
     },
     outlook: (answers) => {
-      const changed = changesOf(answers).reduce<Raw>(
-        (whole, { path, value }) => (value === undefined ? whole : withValue(whole, path, value)),
-        raw,
-      );
+      const changed = withChanges(raw, changesOf(answers));
       const fields = isMap(changed) ? changed : mapping([]);
       return draftOutlook(opened, { kind, id, file, fields });
     },

@@ -15,7 +15,7 @@ import {
   type Script,
 } from './question.ts';
 import { amendedPreview } from './record-preview.ts';
-import { narrowed, type Term } from './terms.ts';
+import { termOffers, type Term } from './terms.ts';
 
 /** The studio, and what the command line says already. */
 export interface ReviseErrand {
@@ -65,8 +65,7 @@ function recipeQuestion({ lexicon }: ReviseErrand): Question {
     fallback: '',
     mayBeEmpty: false,
     isClosed: true,
-    offers: (typed) =>
-      narrowed(terms, typed).map(({ word, note }) => ({ line: word, label: word, note })),
+    offers: termOffers(terms),
     judge: (typed) =>
       recipes.some(({ id }) => id === typed)
         ? takenAnswer([], typed)
@@ -102,8 +101,7 @@ function changeQuestion(
     fallback: '',
     mayBeEmpty: said.changes.length > 0,
     isList: true,
-    offers: (typed) =>
-      narrowed(terms, typed).map(({ word, note }) => ({ line: word, label: word, note })),
+    offers: termOffers(terms),
     judge: (typed) => {
       const made = revised(recipe, { ...said, changes: [...said.changes, typed] }, lexicon);
       if ('faults' in made) {

@@ -3,6 +3,7 @@ import type { FieldSpec } from '../../../schema/generated/fields.js';
 import type { Kind } from '../../book.ts';
 import { isMap, type Raw } from '../../read/raw.ts';
 import type { Lexicon } from '../lexicon.ts';
+import type { Offer } from './question.ts';
 
 /** A word, and a note on it that may be empty. */
 export interface Term {
@@ -34,6 +35,12 @@ export function narrowed(terms: readonly Term[], typed: string): readonly Term[]
   const leads = ({ word }: Term): boolean => word.toLowerCase().startsWith(wanted);
   const fitting = terms.filter(has);
   return [...fitting.filter(leads), ...fitting.filter((term) => !leads(term))];
+}
+
+/** What may be chosen of the terms for a line as far as it is typed. */
+export function termOffers(terms: readonly Term[]): (line: string) => readonly Offer[] {
+  return (line) =>
+    narrowed(terms, line.trim()).map(({ word, note }) => ({ line: word, label: word, note }));
 }
 
 const NAMED_BY = ['name', 'title', 'product', 'recipe', 'kind', 'supplier'];

@@ -15,7 +15,7 @@ import {
   type Script,
   type Verdict,
 } from './question.ts';
-import { narrowed, plainTerm } from './terms.ts';
+import { narrowed, plainTerm, termOffers } from './terms.ts';
 import { draftOf, readingDue, type KilnLoad } from './unload-readings.ts';
 
 /** All questions about a firing that is unloaded. */
@@ -49,12 +49,7 @@ function wholeQuestion(lines: readonly LineInKiln[]): Question {
     about: 'yes: nothing is lost, nothing is a second; no: line by line',
     fallback: 'no',
     isClosed: true,
-    offers: (line) =>
-      narrowed(words.map(plainTerm), line.trim()).map(({ word }) => ({
-        line: word,
-        label: word,
-        note: '',
-      })),
+    offers: termOffers(words.map(plainTerm)),
     judge: (line) =>
       words.includes(line) ? takenAnswer([], line) : { refused: 'answer yes or no' },
   });

@@ -4,7 +4,7 @@ import { openLines, type OpenLine } from '../which-ware.ts';
 import { judgeRecord } from './field-question.ts';
 import { addsTo, optionWords, type Ground } from './ground.ts';
 import { question, type Answer, type Question } from './question.ts';
-import { narrowed } from './terms.ts';
+import { termOffers } from './terms.ts';
 import type { RawMap } from '../../read/raw.ts';
 
 /** The question about the first line that leaves open which pieces it means; undefined where none does. */
@@ -44,8 +44,7 @@ function lineQuestion(
     fallback: '',
     mayBeEmpty: false,
     isClosed: true,
-    offers: (line) =>
-      narrowed(terms, line.trim()).map(({ word, note }) => ({ line: word, label: word, note })),
+    offers: termOffers(terms),
     judge: (line) => {
       if (!terms.some(({ word }) => word === line))
         return {
