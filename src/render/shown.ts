@@ -2,6 +2,7 @@
 import { revisionWords, setApart } from '../in-words.ts';
 import { type Decimal, decimal, isDecimal, roundTo } from '../number/decimal.ts';
 import { type Money, moneyText, writtenMoney } from '../number/money.ts';
+import { RATIO_PLACES } from '../number/ratio-places.ts';
 import type { Behind, Cell, Column, ColumnType, Reckoning, Row, Table } from '../report/table.ts';
 import { madeOnce, once } from '../once.ts';
 
@@ -15,9 +16,6 @@ const FIGURE_TYPES: ReadonlySet<ColumnType> = new Set([
   'quantity',
   'fraction',
 ]);
-
-/** Ratios never end, and nobody needs more of them than this. */
-const RATIO_PLACES: Partial<Readonly<Record<ColumnType, number>>> = { rate: 8, fraction: 12 };
 
 /** Whether a column holds figures, which stand at the right and are never broken. */
 export function isFigure(column: Column): boolean {

@@ -77,8 +77,10 @@ const WITHOUT_NAMES: ReadonlySet<string> = new Set([
   'pieces',
 ]);
 
-/** Lines of the summary that are of a place. */
-const OF_A_PLACE = /^((?:sales|shipping|opening|closing)-[a-z-]+)\..*/;
+/** Lines of the summary that are of a place, or of whom something was paid to. */
+const OF_A_NAME = /^((?:sales|shipping|opening|closing)-[a-z-]+|payee)\..*/;
+/** Lines of a sales tax return: the place, then the period and what is summed up. */
+const OF_A_RETURN = /^return\..*(\.[^.]+\.[a-zA-Z]+)$/;
 
 /** The figures without what is to be kept from others: money, and rows that have words of people. */
 export function withoutHidden(
@@ -99,7 +101,9 @@ const PROGRAM_WORDS =
   /^(?:total|shipping|deposit|certificate|making|bisque|glaze|once|lustre|decal|(?:owed-to-you|you-owe|paid-ahead))$/;
 
 function hiddenRow({ report, row }: MovedFigure, isOpen: (word: string) => boolean): string {
-  if (report === 'quarter') return row.replace(OF_A_PLACE, `$1.${NOT_SHOWN}`);
+  if (report === 'quarter') {
+    return row.replace(OF_A_NAME, `$1.${NOT_SHOWN}`).replace(OF_A_RETURN, `return.${NOT_SHOWN}$1`);
+  }
   if (WITHOUT_NAMES.has(report)) return row;
   return row
     .split(', ')

@@ -47,6 +47,7 @@ const COUNTED: ReadonlySet<string> = new Set(['money', 'count', 'quantity']);
 const FOREMOST: readonly (readonly [string, string, string, RegExp])[] = [
   ['quarter', '', 'amount', /^net-profit$/],
   ['income', 'product', 'net', /^total$/],
+  ['quarter', '', 'amount', /^sales-tax\../],
   ['quarter', '', 'amount', /^sales-tax/],
   ['income', 'channel', 'net', /./],
   ['quarter', '', 'amount', /^expense\./],
@@ -122,18 +123,20 @@ function byWords(figure: MovedFigure, { minorDigits, isHidden }: AmountWriting):
 const ITEM_WORDS: readonly (readonly [RegExp, string])[] = [
   [/^net-profit$/, 'profit'],
   [/^closing$/, 'stock at the end'],
-  [/^closing\./, 'stock at the end, '],
-  [/^opening\./, 'stock at the start, '],
+  [/^closing\.(.+)/, '$1 at the end'],
+  [/^opening\.(.+)/, '$1 at the start'],
   [/^expense\./, 'expenses for '],
-  [/^sales-tax\.$/, 'sales tax of no place'],
-  [/^sales-tax\./, 'sales tax of '],
+  [/^sales-tax\.$/, 'sales tax without a place'],
+  [/^sales-tax\./, 'sales tax for '],
+  [/^sales-taxed\./, 'sales with tax for '],
+  [/^sales-untaxed\./, 'sales without tax for '],
   [/^cost-of-goods-sold$/, 'cost of goods sold'],
 ];
 
 function figureName({ report, by, row, column }: MovedFigure): string {
   if (report === 'quarter') {
-    const [item, words] = ITEM_WORDS.find(([pattern]) => pattern.test(row)) ?? [/[.-]/g, ' '];
-    return row.replace(item, words);
+    const [item, words] = ITEM_WORDS.find(([pattern]) => pattern.test(row)) ?? [/\.$/, ''];
+    return row.replace(item, words).replaceAll(/[.-](?=[a-z])/g, ' ');
   }
   const what = column === 'net' ? report : `${column} in ${report}`;
   if (row === TOTAL) return column === 'net' ? report : column;

@@ -1,6 +1,7 @@
 /** The figures of all reports of two states of the book, and those that are not the same in both. */
-import { decimal, isDecimal, ZERO, type Decimal } from '../number/decimal.ts';
+import { decimal, isDecimal, roundTo, ZERO, type Decimal } from '../number/decimal.ts';
 import { decimalOf } from '../number/money.ts';
+import { RATIO_PLACES } from '../number/ratio-places.ts';
 import type { Cell, Column, ColumnType, Row, Table } from '../report/table.ts';
 import type { MadeReport } from './all-reports.ts';
 
@@ -43,7 +44,10 @@ const ROW_KEYS: Readonly<Record<string, readonly string[]>> = {
 const STATE_WORDS: Readonly<Record<string, string>> = { materials: 'state', costs: 'belowAt' };
 
 /** Parts of reports that say what was filed and closed, or what else there is to do: no figures of the book. */
-const NO_FIGURES = /^(?:filed\.|closed|problems,|uncommitted,|next,|records,)/;
+const NO_FIGURES: Readonly<Record<string, RegExp>> = {
+  quarter: /^(?:filed|closed)\./,
+  day: /^(?:filed|problems|uncommitted|next|records)(?:, |$)/,
+};
 
 const FIGURES: ReadonlySet<ColumnType> = new Set([
   'count',
@@ -92,9 +96,9 @@ function movedIn(
     const rows = [was.get(words), is.get(words)] as const;
     return columns.flatMap((column): MovedFigure[] => {
       const { key, type } = column;
-      const [one, other] = rows.map((row) => row?.[key] ?? null);
+      const [one = null, other = null] = rows.map((row) => row?.[key]);
       if (one === other) return [];
-      const [before, after] = [figureIn(one, old), figureIn(other, now)];
+      const [before, after] = [figureIn(one, type, old), figureIn(other, type, now)];
       if (saysTheSame(before, after)) return [];
       const unit = unitIn(rows[1] ?? rows[0] ?? {}, column);
       const [row = ''] = words.split('\n');
@@ -121,7 +125,7 @@ function rowsByWords(
     const words = rename(rowWords(row, keys));
     let again = words;
     for (let turn = 2; rows.has(again); turn += 1) again = `${words}\n${turn}`;
-    if (!NO_FIGURES.test(words)) rows.set(again, row);
+    if (!NO_FIGURES[report]?.test(words)) rows.set(again, row);
   }
   return table?.totals ? rows.set(TOTAL, table.totals) : rows;
 }
@@ -138,10 +142,13 @@ function unitIn(row: Row, { unit, unitFrom }: Column): string | undefined {
   return typeof own === 'string' ? own : unit;
 }
 
-function figureIn(cell: Cell = null, table?: Table): ReportFigure | undefined {
+/** A ratio as far as it is told, so that what is told alike is alike. */
+function figureIn(cell: Cell, type: ColumnType, table?: Table): ReportFigure | undefined {
   if (typeof cell === 'bigint') return decimalOf(cell, table?.minorDigits ?? 0);
   if (typeof cell === 'number') return decimal(cell);
-  return isDecimal(cell) || typeof cell === 'string' ? cell : undefined;
+  const places = RATIO_PLACES[type];
+  if (isDecimal(cell)) return places === undefined ? cell : roundTo(cell, places);
+  return typeof cell === 'string' ? cell : undefined;
 }
 
 function saysTheSame(one: ReportFigure | undefined, other: ReportFigure | undefined): boolean {

@@ -150,7 +150,7 @@ export function reviewOf(input: ReviewInput): Review {
     warnings: countBySeverity(all, 'warning'),
     doubts: all.filter(({ rule }) => DOUBTS.has(rule)).length,
     risks,
-    changes: changes.filter(isTold).map((change) => changeWords(speech, change, changes)),
+    changes: changes.filter(isInReview).map((change) => changeWords(speech, change, changes)),
     ...figuresOf(input, compared),
     notes: input.notes,
   };
@@ -203,12 +203,12 @@ const NO_CHANGES: Readonly<Record<Became, number>> = {
 
 function changeCounts(changes: readonly RecordChange[]): Review['counts'] {
   const counts = { ...NO_CHANGES };
-  for (const change of changes.filter(isTold)) counts[change.became] += 1;
+  for (const change of changes.filter(isInReview)) counts[change.became] += 1;
   return counts;
 }
 
 /** A record in which references only follow a renaming is told with the renaming. */
-function isTold({ became, fields }: RecordChange): boolean {
+function isInReview({ became, fields }: RecordChange): boolean {
   return became !== 'changed' || fields.length > 0;
 }
 

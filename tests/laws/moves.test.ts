@@ -2,7 +2,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { KINDS, type Book, type Day, type Kind } from '../../src/book.ts';
-import { typeRecord, typeStudio } from '../../src/check/typed.ts';
 import { addDays, daysBetween } from '../../src/number/date.ts';
 import { movingText } from '../../src/read/kept/moves.ts';
 import { movedByRecord, movesOf } from '../helpers/moves.ts';
@@ -10,29 +9,11 @@ import type { Raw, RawMap } from '../../src/read/raw.ts';
 import { bookFrom, type Files } from '../helpers/book.ts';
 import { randomSource } from '../helpers/random-source.js';
 import { growStudio, studioPlan, type RandomStudio } from '../helpers/random-studio.ts';
+import { bookOfStudio, bookWith, type AnyKind } from './support/books.ts';
 import { FIRST_DAY } from './support/days.ts';
 import { editOf, fieldsOf, type Edit, type Editing, type Field } from './support/field-edits.ts';
 import { flowText } from './support/flow-text.ts';
 import { holds } from '../helpers/law.ts';
-
-type AnyKind = Kind | 'studio';
-
-const originOf = (id: string) => ({ id, file: 'book.yaml' });
-
-function bookOf({ settings, records }: RandomStudio): Book {
-  const kinds = KINDS.map((kind) => {
-    const all = Object.entries(records[kind]);
-    return [kind, new Map(all.map(([id, raw]) => [id, typeRecord(kind, raw, originOf(id))]))];
-  });
-  const studio = typeStudio(settings, 'studio.yaml');
-  return { ...(Object.fromEntries(kinds) as Omit<Book, 'studio'>), studio };
-}
-
-function bookWith(book: Book, { kind, id }: { kind: AnyKind; id: string }, record: RawMap): Book {
-  if (kind === 'studio') return { ...book, studio: typeStudio(record, 'studio.yaml') };
-  const others: ReadonlyMap<string, unknown> = book[kind];
-  return { ...book, [kind]: new Map([...others, [id, typeRecord(kind, record, originOf(id))]]) };
-}
 
 /** A studio with all that edits of it are judged by. */
 interface Studio extends RandomStudio {
@@ -44,7 +25,7 @@ interface Studio extends RandomStudio {
 function studioOf(grown: RandomStudio): Studio {
   const all = KINDS.flatMap((kind) => Object.values(grown.records[kind]));
   const texts = all.map((record) => ({ text: JSON.stringify(record), record }));
-  return { ...grown, book: bookOf(grown), texts };
+  return { ...grown, book: bookOfStudio(grown), texts };
 }
 
 const DAY = /^\d{4}-\d\d-\d\d$/;

@@ -1,34 +1,9 @@
-/** Ten invented pull requests on a copy of the example studio: what each does to the files. */
+/** Invented pull requests on a copy of the example studio: what each does to the files. */
 import { mkdirSync, readFileSync, readdirSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { filesIn } from '../../helpers/temp-studio.ts';
-
-/** What a branch does in the studio's folder. */
-export type Work = (folder: string) => void;
-
-/** Puts other words in the place of some; throws where the words are not there. */
-function edit(folder: string, file: string, [from, to]: readonly [string, string]): void {
-  const path = join(folder, file);
-  const text = readFileSync(path, 'utf8');
-  if (!text.includes(from)) throw new Error(`no "${from}" in ${file}`);
-  writeFileSync(
-    path,
-    text.replace(from, () => to),
-  );
-}
-
-function append(folder: string, file: string, record: string): void {
-  const path = join(folder, file);
-  writeFileSync(path, `${readFileSync(path, 'utf8').trimEnd()}\n\n${record}`);
-}
-
-/** The lines of a record with the empty one behind it. */
-function recordIn(folder: string, file: string, id: string): string {
-  const text = readFileSync(join(folder, file), 'utf8');
-  const [record] = new RegExp(`^${id}:\n(?:[ ].*\n)*\n?`, 'm').exec(text) ?? [];
-  if (record === undefined) throw new Error(`no ${id} in ${file}`);
-  return record;
-}
+import { append, edit, recordIn, type Work } from './edits.ts';
+import { SLIPS } from './slips.ts';
 
 const honestWeek: Work = (folder) => {
   append(
@@ -156,4 +131,5 @@ export const PULL_REQUESTS: Readonly<Record<string, Work>> = {
   'hidden-loss': hiddenLoss,
   redated,
   'renamed-product': renamedProduct,
+  ...SLIPS,
 };
