@@ -12,9 +12,7 @@ function faultsOf(line: string, settings: Partial<Studio> = {}): string[] {
     categories: { van: line },
     ...settings,
   };
-  return taxSheetFaults(studio, { files: [] }).map(
-    ({ message, hint }) => `${message}; ${String(hint)}`,
-  );
+  return taxSheetFaults(studio, { files: [] }).map(({ message, hint }) => `${message}; ${hint}`);
 }
 
 describe('a category of one’s own', () => {

@@ -79,14 +79,19 @@ async function saidIn(from: string, { folder, env }: Place): Promise<Ran[]> {
   rmSync(folder, { recursive: true, force: true });
   git(dirname(folder), 'clone', '-q', '-b', 'work', from, folder);
   git(folder, 'branch', '-q', 'main', 'origin/main');
+  const commits = git(folder, 'rev-list', '--all').trim().split('\n');
+  const commit = new RegExp(
+    commits.map((id) => `${id.slice(0, 7)}(?:${id.slice(7)})?`).join('|'),
+    'g',
+  );
   const said: Ran[] = [];
   for (const line of LINES) {
     const out = join(emptyFolder(), 'out');
     const words = line.map((word) => word.replace('PARTIAL', 'work').replace('OUT', out));
     const ran = await runSaggar(words, { folder, env });
-    // Ids of new records end by chance.
+    // Ids of new records end by chance, and commits of the two repositories have ids of their own.
     const text = ran.out.replaceAll(out, 'OUT').replaceAll(/\b([a-z]\d{6})[a-z]{2}\b/g, '$1');
-    said.push({ ...ran, out: text });
+    said.push({ ...ran, out: text.replaceAll(commit, 'COMMIT') });
     git(folder, 'checkout', '-q', '.');
   }
   return said;

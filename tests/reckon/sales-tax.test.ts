@@ -168,7 +168,9 @@ s2: { date: 2025-03-04, channel: post, lines: [{ for: ware, count: 1, price: 7 }
     expect(figureIn(asked, 'missing.no-tax-place.post')).toBe('600.00');
     const { rows, notes } = summaryOf(bookFrom({ studio, channels, sales }), { period: '2025-Q1' });
     const items = rows.map(({ item }) => String(item));
-    expect(items.filter((item) => /tax/.test(item) && !item.startsWith('estimate.'))).toEqual([]);
+    expect(items.filter((item) => item.includes('tax') && !item.startsWith('estimate.'))).toEqual(
+      [],
+    );
     expect(notes.filter((note) => note.includes('sales-tax: none'))).toHaveLength(1);
   });
 });

@@ -1,12 +1,16 @@
 /** `saggar amend ID FIELD=VALUE …`: changes of a record that is in a file. */
 import { amendedFrom } from '../../entry/amend-from.ts';
 import { planAmend, type AmendPlan } from '../../entry/amend.ts';
-import type { Amendable, Amendment, ReadAmendment } from '../../entry/amendment.ts';
+import {
+  readChange,
+  type Amendable,
+  type Amendment,
+  type ReadAmendment,
+} from '../../entry/amendment.ts';
 import { amendedLines } from '../../entry/undoing/change-lines.ts';
 import { inWord, typedProblems } from '../../entry/faults.ts';
 import { recordIn } from '../../entry/given.ts';
 import { lexiconOf } from '../../entry/lexicon.ts';
-import { readChange } from '../../entry/short-path.ts';
 import { undoAmended, type UndoStep } from '../../entry/undoing/undo.ts';
 import { dayMeant } from '../../number/date.ts';
 import { pathWords } from '../../in-words.ts';

@@ -7,11 +7,17 @@ import { compareTexts } from '../../text-order.ts';
 import { isList, isMap, textUnder, valueAt, type Path, type Raw } from '../../read/raw.ts';
 import type { Refused } from '../../write/parts.ts';
 import { amendedFrom } from '../amend-from.ts';
-import { fieldMeant, withChanges, type Amendment, type ReadAmendment } from '../amendment.ts';
+import {
+  fieldMeant,
+  readChange,
+  withChanges,
+  withWholePath,
+  type Amendment,
+  type ReadAmendment,
+} from '../amendment.ts';
 import type { EntryGround } from '../defaults.ts';
 import type { FoundRecord, Lexicon } from '../lexicon.ts';
 import type { OpenedStudio } from '../plan.ts';
-import { readChange, withWholePath } from '../short-path.ts';
 import { NO_OUTLOOK, type Preview } from './preview.ts';
 import {
   answerText,

@@ -7,7 +7,7 @@ import { DOUBTS, RULES } from '../../../src/check/rules.ts';
 import { takeIn } from '../../../src/check/taken.ts';
 import type { Finding } from '../../../src/problem.ts';
 import { NO_MEMORY } from '../../../src/read/kept/memory.ts';
-import type { RawFile } from '../../../src/read/raw.ts';
+import { isMap, type RawFile } from '../../../src/read/raw.ts';
 import { readStudio } from '../../../src/read/read.ts';
 import { checkStudio } from '../../helpers/check-studio.ts';
 import { randomSource } from '../../helpers/random-source.js';
@@ -72,7 +72,7 @@ async function withAnswer(price: string, answer?: string): Promise<readonly stri
   const id = String(slip.path[0]);
   const changed = withText(files, slip, price).map((each) => {
     const record = each.root[id];
-    if (each.file !== slip.file || answer === undefined || typeof record !== 'object') return each;
+    if (each.file !== slip.file || answer === undefined || !isMap(record)) return each;
     const answered = { ...record, checked: { 'price-slip': answer } };
     return { ...each, root: { ...each.root, [id]: answered } };
   });

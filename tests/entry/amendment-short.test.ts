@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { Amendable } from '../../src/entry/amendment.ts';
-import { withWholePath } from '../../src/entry/short-path.ts';
+import { withWholePath } from '../../src/entry/amendment.ts';
 import { amend } from '../../src/commands/records/amend.ts';
 import { run } from '../helpers/command-world.ts';
 import { exampleCopy, filesIn } from '../helpers/temp-studio.ts';
