@@ -8,7 +8,7 @@ import { DOUBTED } from '../helpers/old-doubts.ts';
 import { MISSING_PIECES } from '../helpers/old-missing.ts';
 import { OLD_STUDIOS, askingOf, oldAnswer, oldStudios } from '../helpers/old-studios.ts';
 import { isRecounted } from '../helpers/old-recounts.ts';
-import { isByLaw } from '../helpers/old-law.ts';
+import { SHEET_YEARS, isByLaw } from '../helpers/old-law.ts';
 import { toleranceAt } from '../helpers/old-tolerances.ts';
 import { filesIn, tempStudio } from '../helpers/temp-studio.ts';
 import { some } from '../helpers/tier.ts';
@@ -34,6 +34,7 @@ const KNOWN: readonly Known[] = [
   newDiscounts('grown-kwd', 'quarter-2025-Q3.json', '2'),
   ...MISSING_PIECES,
   ...DOUBTED,
+  ...SHEET_YEARS,
 ];
 
 /** A row of discounts where there was none: all of the period are discounts of single lines. */
