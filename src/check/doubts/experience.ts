@@ -32,7 +32,7 @@ export function doubtsIn(
   const looks = new Map(usualLooksOf(rules).map((each) => [each.name, each]));
   const found: Finding[] = [];
   for (const [key, group] of groups) {
-    const by = looks.get(partsOf(key).name);
+    const by = looks.get(keyParts(key).name);
     const far = by?.look.measure.far(group) ?? [];
     if (by) found.push(...far.flatMap((each) => doubtOf(by, group, each)));
   }
@@ -41,11 +41,11 @@ export function doubtsIn(
 
 function groupsOf(batches: readonly FigureBatch[]): ReadonlyMap<string, Group> {
   const groups = new Map<string, Group>();
-  const keyOf = groupKeys(batches);
+  const groupKeys = groupKeysOf(batches);
   for (const batch of batches) {
     const { keys, sizes, days } = batch.figures;
     keys.forEach((each, at) => {
-      const key = keyOf(each);
+      const key = groupKeys.get(each) ?? each;
       let group = groups.get(key);
       if (!group) groups.set(key, (group = newGroup(key)));
       group.sizes.push(sizes[at] ?? 0);
@@ -58,27 +58,27 @@ function groupsOf(batches: readonly FigureBatch[]): ReadonlyMap<string, Group> {
 }
 
 function newGroup(key: string): Group {
-  const like = partsOf(key).like.join(', ');
-  return { like, sizes: [], days: [], batches: [], places: [] };
+  const { sort, like } = keyParts(key);
+  const words = sort === '' ? like : `${like}, ${sort}`;
+  return { like: words, sizes: [], days: [], batches: [], places: [] };
 }
 
-/** The group of a figure by its key: of its narrower sort, or of all its like where that has too few. */
-function groupKeys(batches: readonly FigureBatch[]): (key: string) => string {
+/** Key of a figure → of its group: its narrower sort, or all that it is alike with where that has too few. */
+function groupKeysOf(batches: readonly FigureBatch[]): ReadonlyMap<string, string> {
   const counts = new Map<string, number>();
   for (const { figures } of batches)
     for (const key of figures.keys) counts.set(key, (counts.get(key) ?? 0) + 1);
-  const known = new Map<string, string>();
-  for (const [key, count] of counts) {
-    const { name, like } = partsOf(key);
-    known.set(key, count < ENOUGH ? [name, like[0]].join('\n') : key);
-  }
-  return (key) => known.get(key) ?? key;
+  const all = [...counts].map(([key, count]) => {
+    const { name, like } = keyParts(key);
+    return [key, count < ENOUGH ? `${name}\n\n${like}` : key] as const;
+  });
+  return new Map(all);
 }
 
-/** A key begins with the look's name, which has two lines. */
-function partsOf(key: string): { readonly name: string; readonly like: readonly string[] } {
-  const [rule = '', what = '', ...like] = key.split('\n');
-  return { name: `${rule}\n${what}`, like };
+/** A key has the look's name, which is two lines, then the narrower sort or none, then what it is alike with. */
+function keyParts(key: string): Record<'name' | 'sort' | 'like', string> {
+  const [rule = '', what = '', sort = '', ...like] = key.split('\n');
+  return { name: `${rule}\n${what}`, sort, like: like.join('\n') };
 }
 
 function doubtOf({ rule, look }: UsualOf, group: Group, { at, usual }: Far): readonly Finding[] {
