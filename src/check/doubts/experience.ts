@@ -5,6 +5,7 @@ import { listed, spot } from '../finding.ts';
 import type { Rule, UsualLook } from '../rule.ts';
 import type { Far, Figure, FigureOf, UsualRange } from './figure.ts';
 import { usualLooksOf, type Figures, type UsualOf } from './gather.ts';
+import { ENOUGH } from './measures.ts';
 
 /** The figures of one file or kind, and the same with their words, made when something is to be said. */
 export interface FigureBatch {
@@ -14,6 +15,8 @@ export interface FigureBatch {
 
 /** Figures that are alike, each with its batch and its place in it. */
 interface Group {
+  /** What they are all of, in words. */
+  readonly like: string;
   readonly sizes: number[];
   readonly days: number[];
   readonly batches: FigureBatch[];
@@ -29,7 +32,7 @@ export function doubtsIn(
   const looks = new Map(usualLooksOf(rules).map((each) => [each.name, each]));
   const found: Finding[] = [];
   for (const [key, group] of groups) {
-    const by = looks.get(nameIn(key));
+    const by = looks.get(keyParts(key).name);
     const far = by?.look.measure.far(group) ?? [];
     if (by) found.push(...far.flatMap((each) => doubtOf(by, group, each)));
   }
@@ -38,11 +41,13 @@ export function doubtsIn(
 
 function groupsOf(batches: readonly FigureBatch[]): ReadonlyMap<string, Group> {
   const groups = new Map<string, Group>();
+  const groupKeys = groupKeysOf(batches);
   for (const batch of batches) {
     const { keys, sizes, days } = batch.figures;
-    keys.forEach((key, at) => {
+    keys.forEach((each, at) => {
+      const key = groupKeys.get(each) ?? each;
       let group = groups.get(key);
-      if (!group) groups.set(key, (group = { sizes: [], days: [], batches: [], places: [] }));
+      if (!group) groups.set(key, (group = newGroup(key)));
       group.sizes.push(sizes[at] ?? 0);
       group.days.push(days[at] ?? 0);
       group.batches.push(batch);
@@ -52,9 +57,28 @@ function groupsOf(batches: readonly FigureBatch[]): ReadonlyMap<string, Group> {
   return groups;
 }
 
-/** A key begins with the look's name, which has two lines. */
-function nameIn(key: string): string {
-  return key.slice(0, key.indexOf('\n', key.indexOf('\n') + 1));
+function newGroup(key: string): Group {
+  const { sort, like } = keyParts(key);
+  const words = sort === '' ? like : `${like}, ${sort}`;
+  return { like: words, sizes: [], days: [], batches: [], places: [] };
+}
+
+/** Key of a figure → of its group: its narrower sort, or all that it is alike with where that has too few. */
+function groupKeysOf(batches: readonly FigureBatch[]): ReadonlyMap<string, string> {
+  const counts = new Map<string, number>();
+  for (const { figures } of batches)
+    for (const key of figures.keys) counts.set(key, (counts.get(key) ?? 0) + 1);
+  const all = [...counts].map(([key, count]) => {
+    const { name, like } = keyParts(key);
+    return [key, count < ENOUGH ? `${name}\n\n${like}` : key] as const;
+  });
+  return new Map(all);
+}
+
+/** A key has the look's name, which is two lines, then the narrower sort or none, then what it is alike with. */
+function keyParts(key: string): Record<'name' | 'sort' | 'like', string> {
+  const [rule = '', what = '', sort = '', ...like] = key.split('\n');
+  return { name: `${rule}\n${what}`, sort, like: like.join('\n') };
 }
 
 function doubtOf({ rule, look }: UsualOf, group: Group, { at, usual }: Far): readonly Finding[] {
@@ -119,8 +143,9 @@ function listedUsual(others: readonly FigureOf[]): string {
   return each.length === 0 ? '' : `: ${listed(each)}`;
 }
 
-function figureAt({ batches, places }: Group, at: number): FigureOf | undefined {
-  return batches[at]?.withWords()[places[at] ?? -1];
+function figureAt({ like, batches, places }: Group, at: number): FigureOf | undefined {
+  const figure = batches[at]?.withWords()[places[at] ?? -1];
+  return figure && { ...figure, like };
 }
 
 function whenOf({ day, record }: FigureOf): string {

@@ -5,6 +5,8 @@ import type { Day, Entry, NamedBook } from '../../book.ts';
 export interface Figure {
   /** What it is of, in words that a finding can say; figures with the same words are alike. */
   readonly like: string;
+  /** A narrower sort of the same, whose figures are held against each other where there are enough. */
+  readonly sort?: string;
   /** Its size, in one unit for all that are alike; as near as a doubt needs it. */
   readonly size: number;
   /** Its day; empty for what a definition says from the first. */

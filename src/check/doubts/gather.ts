@@ -40,7 +40,7 @@ interface ToGather {
 
 /** Figures of some records as plain lists, so that many cost little to keep. */
 export interface Figures {
-  /** What each is alike with, on a line after its look's name. */
+  /** The name of each one's look, its narrower sort or none, and what it is alike with, on lines. */
   readonly keys: readonly string[];
   readonly sizes: readonly number[];
   /** As numbers; 0 for none. */
@@ -53,8 +53,8 @@ export const NO_FIGURES: Figures = { keys: [], sizes: [], days: [] };
 export function gatheredIn(asked: ToGather): Figures {
   if (!byKind(asked.rules).has(asked.kind)) return NO_FIGURES;
   const [keys, sizes, days]: [string[], number[], number[]] = [[], [], []];
-  eachFigure(asked, ({ name }, { like, size, day }) => {
-    keys.push(`${name}\n${like}`);
+  eachFigure(asked, ({ name }, { like, sort = '', size, day }) => {
+    keys.push(`${name}\n${sort}\n${like}`);
     sizes.push(size);
     days.push(day === '' ? 0 : dayNumber(day));
   });

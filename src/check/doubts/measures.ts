@@ -8,7 +8,7 @@ interface SizeLimits {
 }
 
 /** So many figures, the doubted one among them, show what is usual. */
-const ENOUGH = 4;
+export const ENOUGH = 4;
 
 /** Times or parts of the middle one that are not doubted. */
 const OF_MIDDLE = 6;

@@ -23,7 +23,7 @@ const priceSlip: Rule = {
   severity: 'warning',
   isDoubt: true,
   about:
-    'A price is far from what the product, in that grade, or the class has on record and was sold at.',
+    'A price is far from what the product, in that grade, or the class has on record and was sold at, wholesale or not.',
   looks: [
     usual('products', PRICE, gatherPrices),
     usual('classes', PRICE, gatherFees),
@@ -40,7 +40,13 @@ function gatherPrices(product: Product, scene: GatherScene): void {
     // A list price may be changed for all that is to come; it only shows what is usual.
     const listPrice = { day, isShown: true } as const;
     notePrice(scene, { like: id, amount: price, ...listPrice, path: [...above, 'price'] });
-    notePrice(scene, { like: id, amount: wholesale, ...listPrice, path: [...above, 'wholesale'] });
+    notePrice(scene, {
+      like: id,
+      sort: 'wholesale',
+      amount: wholesale,
+      ...listPrice,
+      path: [...above, 'wholesale'],
+    });
     notePrice(scene, {
       like: secondOf(id),
       amount: second,
@@ -62,11 +68,13 @@ function gatherOwnPrice({ id, price, date }: Lot, scene: GatherScene): void {
 }
 
 function gatherSold(sale: Sale, scene: GatherScene): void {
+  const isWholesale = scene.book.channels.get(sale.channel)?.kind === 'wholesale';
+  const sort = isWholesale ? { sort: 'wholesale' } : {};
   sale.lines.forEach((line, index) => {
     const like = soldAs(line, scene.book);
     if (like === undefined) return;
     const path = ['lines', index, 'price'];
-    notePrice(scene, { like, amount: line.price, day: sale.date, path });
+    notePrice(scene, { like, ...sort, amount: line.price, day: sale.date, path });
   });
 }
 
