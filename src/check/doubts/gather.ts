@@ -1,7 +1,7 @@
 /** Gathers the figures of records that are held against each other. */
 import type { Entry, Kind, NamedBook } from '../../book.ts';
 import { dayNumber } from '../../number/date.ts';
-import { cachedFor } from '../../once.ts';
+import { cached, cachedFor } from '../../once.ts';
 import type { Rule, UsualLook } from '../rule.ts';
 import type { Figure, FigureOf } from './figure.ts';
 
@@ -11,16 +11,21 @@ export interface UsualOf {
   readonly look: UsualLook;
   /** Looks of a rule that say the same of a figure have one name: their figures are alike. */
   readonly name: string;
+  /** The key of figures of no narrower sort, made once of all that are alike. */
+  readonly keyOf: (like: string) => string;
 }
 
 /** All such looks of some rules. */
 export const usualLooksOf = cachedFor((rules: readonly Rule[]): readonly UsualOf[] =>
   rules.flatMap((rule) =>
-    rule.looks.flatMap((look) =>
-      look.reach === 'usual' ? [{ rule, look, name: `${rule.name}\n${look.what}` }] : [],
-    ),
+    rule.looks.flatMap((look) => (look.reach === 'usual' ? [named(rule, look)] : [])),
   ),
 );
+
+function named(rule: Rule, look: UsualLook): UsualOf {
+  const name = `${rule.name}\n${look.what}`;
+  return { rule, look, name, keyOf: cached((like) => `${name}\n\n${like}`) };
+}
 
 const byKind = cachedFor((rules: readonly Rule[]): ReadonlyMap<Kind, readonly UsualOf[]> => {
   const looks = usualLooksOf(rules);
@@ -53,8 +58,8 @@ export const NO_FIGURES: Figures = { keys: [], sizes: [], days: [] };
 export function gatheredIn(asked: ToGather): Figures {
   if (!byKind(asked.rules).has(asked.kind)) return NO_FIGURES;
   const [keys, sizes, days]: [string[], number[], number[]] = [[], [], []];
-  eachFigure(asked, ({ name }, { like, sort = '', size, day }) => {
-    keys.push(`${name}\n${sort}\n${like}`);
+  eachFigure(asked, ({ name, keyOf }, { like, sort, size, day }) => {
+    keys.push(sort === undefined ? keyOf(like) : `${name}\n${sort}\n${like}`);
     sizes.push(size);
     days.push(day === '' ? 0 : dayNumber(day));
   });

@@ -56,9 +56,10 @@ export interface OrderBook {
 
 /** Every order up to the day: by due day, those without one last. */
 export function orderStandings(book: OrderBook, asOf: Day): OrderStanding[] {
+  const orders = [...book.orders.values()].filter(({ date }) => date <= asOf);
+  if (orders.length === 0) return [];
   const deliveries = deliveriesByOrder(book, asOf);
-  return [...book.orders.values()]
-    .filter(({ date }) => date <= asOf)
+  return orders
     .sort(byDueDay)
     .map((order) => standingOf(book, order, { deliveries: deliveries.get(order.id) ?? [], asOf }));
 }
