@@ -42,7 +42,7 @@ export function orderTable(book: Book, flows: Flows, id: string): Table | undefi
     ...found.lines.map((line) => orderedRow(book, found, line)),
     ...depositRows(book, id, asOf),
     ...made,
-    ...found.deliveries.map((delivery) => deliveredRow(book, delivery)),
+    ...found.deliveries.map((delivery) => deliveredRow(book, delivery, asOf)),
   ];
   return {
     report: 'orders',
@@ -168,7 +168,7 @@ function lotWords(lot: Omit<LotState, 'lot' | 'glaze'>): string {
   return words.filter((word) => word !== false).join(', ');
 }
 
-function deliveredRow(book: Book, { sale, index, line }: OrderDelivery): BackedRow {
+function deliveredRow(book: Book, { sale, index, line }: OrderDelivery, asOf: Day): BackedRow {
   const money = saleMoney(book, sale).lines[index];
   const isBack = line.returned === 'yes';
   const paid = paidOn(sale);
@@ -178,7 +178,7 @@ function deliveredRow(book: Book, { sale, index, line }: OrderDelivery): BackedR
     record: sale.id,
     what: wareWords(line) + (isBack ? ', returned' : ''),
     count: isBack ? -line.count : line.count,
-    state: paid === undefined ? 'not paid yet' : `paid ${paid}`,
+    state: paid === undefined || paid > asOf ? 'not paid yet' : `paid ${paid}`,
     money: money && (isBack ? opposite(money.net) : money.net),
   };
   return { row, behind: [sale.id, ...(line.lot === undefined ? [] : [line.lot])] };
