@@ -1,6 +1,6 @@
 /** The cost of goods for tax: by stock, or on the cash basis as the law of the sheet has it. */
 import { recordsDuring } from '../../among.ts';
-import type { Bought } from '../../book.ts';
+import type { Bought, Day } from '../../book.ts';
 import { addDays, type Span } from '../../number/date.ts';
 import { NO_MONEY, add, less, total, type Money } from '../../number/money.ts';
 import { broughtBy, type Brought } from '../brought.ts';
@@ -42,8 +42,9 @@ export function goodsCost(view: TaxView, period: Span, goods: Goods): GoodsCost 
     return { ...none, paid, paidFor, cost: less(paid, goods.ownUse) };
   }
   if (way === 'used-and-paid') {
-    const before = usedUnpaid(view.book, addDays(period.from, -1));
-    const unpaid = usedUnpaid(view.book, period.to < view.asOf ? period.to : view.asOf);
+    const unpaidAt = (day: Day): UsedUnpaid =>
+      usedUnpaid(view.book, day < view.asOf ? day : view.asOf);
+    const [before, unpaid] = [unpaidAt(addDays(period.from, -1)), unpaidAt(period.to)];
     const cost = less(add(goods.costOfGoodsSold, before.amount), unpaid.amount);
     return { ...none, before, unpaid, cost };
   }
