@@ -90,7 +90,10 @@ export const OTHERS = {
   review: [['main'], ['main', '--without', 'names,prices']],
   tidy: [['--dry-run']],
   unload: [],
-  weigh: [['clear', '5 kg'], ['clear', '12 L', '--gravity', '1.45']],
+  weigh: [
+    ['clear', '5 kg'],
+    ['clear', '12 L', '--gravity', '1.45'],
+  ],
 };
 
 /**

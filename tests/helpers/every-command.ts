@@ -26,7 +26,10 @@ export const TYPED: Readonly<Record<string, readonly (readonly string[])[]>> = {
   costs: [AT],
   quarter: [['2026-Q1'], AT, ['2026-Q1', '--filed', '--sheet', 'plain']],
   galleries: [AT],
-  weigh: [['celadon', '1 kg'], ['celadon', '1 kg', ...AT]],
+  weigh: [
+    ['celadon', '1 kg'],
+    ['celadon', '1 kg', ...AT],
+  ],
   orders: [[], AT],
   fairs: [AT],
   trace: [['s260402cd'], ['mug', ...AT]],

@@ -176,10 +176,7 @@ describe('kinds of repository', () => {
     expect(repository.isBare).toBe(true);
     const [prefix = '', ...others] = studiosIn(repository, commit(repository, 'HEAD'));
     expect([prefix, others]).toEqual(['pots/', []]);
-    expect(filesOf(await read({ ...repository, prefix }))).toEqual([
-      'sales.yaml',
-      'studio.yaml',
-    ]);
+    expect(filesOf(await read({ ...repository, prefix }))).toEqual(['sales.yaml', 'studio.yaml']);
   });
 
   it('one with ids of 64 digits', async () => {
