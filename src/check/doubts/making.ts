@@ -1,6 +1,7 @@
 /** Weights of pieces and distances driven that are far from the book's own. */
 import type { ClayUse, Day, GlazeUse, Spent } from '../../book.ts';
 import { inBase, type Quantity } from '../../number/unit.ts';
+import { KM_IN_A_MILE } from '../../reckon/tax/tax-expenses.ts';
 import { eachStating } from '../finding.ts';
 import { usual, type Rule } from '../rule.ts';
 import { isAbove } from './amounts.ts';
@@ -90,8 +91,6 @@ const distanceSlip: Rule = {
   ],
 };
 
-const KM_A_MILE = 1.609344;
-
 function noteDistance(
   { date: day, distance }: Spent,
   { like, by }: { readonly like: string; readonly by: number },
@@ -99,7 +98,7 @@ function noteDistance(
 ): void {
   if (distance === undefined) return;
   const [number, unit] = distance.split(' ');
-  const km = Number(number) * (unit === 'mi' ? KM_A_MILE : 1);
+  const km = Number(number) * (unit === 'mi' ? KM_IN_A_MILE.toNumber() : 1);
   if (km > 0) note({ like, size: km / by, day, path: ['distance'], text: () => distance });
 }
 

@@ -89,7 +89,7 @@ export function mileageRate({ mileage, years }: TaxSheet, year: string): TaxShee
 }
 
 /** Exactly 1.609344 km: NIST Handbook 44, appendix C. */
-const KM_IN_A_MILE = decimal('1.609344');
+export const KM_IN_A_MILE = decimal('1.609344');
 
 /** Journeys dated in the period, paid or not, by date. */
 function journeysIn(view: TaxView, period: Span): Spent[] {
