@@ -19,6 +19,7 @@ import {
   removeEdits,
   removeFromBlock,
   replaceInBlock,
+  runsOf,
 } from './block.ts';
 import { emitRecord, flowText, keyHead, type Written } from './emit.ts';
 import { addToFlow, removeFromFlow, replaceInFlow } from './flow.ts';
@@ -110,13 +111,27 @@ export function removeField(text: string, path: Path): Spliced {
  * below go too, so that the rest stays evenly spaced.
  */
 export function removeRecord(text: string, id: string): Spliced {
+  return removeRecords(text, [id]);
+}
+
+/** Removes several records likewise; refused where one of them is not in the file. */
+export function removeRecords(text: string, ids: readonly string[]): Spliced {
   const file = layoutOf(text);
   if ('refused' in file) return file;
-  const { groups, entries } = follow(file.root, [id]);
-  const [group, entry] = [groups[0], entries[0]];
-  if (!group || !entry) return { refused: `there is no record ${id} in the file` };
-  const edits = removeEdits(file, group, group.entries.indexOf(entry));
-  return spliced(file, edits, withoutValue(file.content, [id]));
+  const { root, content } = file;
+  const group = root?.type === 'map' ? root : undefined;
+  const missing = ids.find((id) => !group || !follow(group, [id]).entries[0]);
+  if (!group || missing !== undefined)
+    return { refused: `there is no record ${missing ?? ''} in the file` };
+  if (group.flow && ids.length > 1) return removedInTurn(text, ids);
+  const gone = new Set(ids);
+  const edits = runsOf(file, group, gone).flatMap((run) => removeEdits(file, group, run));
+  const rest = Object.entries(isMap(content) ? content : {}).filter(([id]) => !gone.has(id));
+  return spliced(file, edits, mapping(rest));
+}
+
+function removedInTurn(text: string, ids: readonly string[]): Spliced {
+  return ids.reduce<Spliced>((so, id) => ('text' in so ? removeRecord(so.text, id) : so), { text });
 }
 
 interface Setting {
@@ -164,24 +179,57 @@ function stepOf({ text, root }: Layout): number {
   return step > 0 ? step : 2;
 }
 
+/** A record that is put into a file. */
+export type Appended = readonly [id: string, record: RawMap];
+
 /**
  * Puts a record at the end of a file, after everything that stands there; in a file that is one
  * `{ }`, on one line inside it. The file's line ends and margin are kept. Refused where the id is
  * taken, without regard to capitals, or the file is no mapping of records.
  */
 export function appendRecord(text: string, id: string, record: RawMap): Spliced {
+  return appendTogether(text, [[id, record]]);
+}
+
+/** Puts records at the end of a file in their order, as if one after the other. */
+export function appendRecords(text: string, records: readonly Appended[]): Spliced {
+  // The first ones settle whether blank lines stand between records.
+  const begun = oneByOne(text, records.slice(0, SETTLING));
+  const rest = records.slice(SETTLING);
+  if (rest.length === 0 || 'refused' in begun || isInBraces(begun.text))
+    return 'refused' in begun ? begun : oneByOne(begun.text, rest);
+  return appendTogether(begun.text, rest);
+}
+
+const SETTLING = 3;
+
+function oneByOne(text: string, records: readonly Appended[]): Spliced {
+  return records.reduce<Spliced>(
+    (so, [id, record]) => ('text' in so ? appendRecord(so.text, id, record) : so),
+    { text },
+  );
+}
+
+function isInBraces(text: string): boolean {
+  if (plainIn(text)) return false;
+  const file = layoutOf(text);
+  return 'refused' in file || (file.root?.type === 'map' && file.root.flow);
+}
+
+function appendTogether(text: string, records: readonly Appended[]): Spliced {
   const plain = plainIn(text);
   const file = plain ? plainEnd(text, plain) : layoutOf(text);
   if ('refused' in file) return file;
   const { content, root } = file;
   if (!isMap(content)) return { refused: 'the file is not a mapping of records' };
-  const small = id.toLowerCase();
-  const taken = Object.keys(plain ?? content).find((key) => key.toLowerCase() === small);
+  const small = new Set(records.map(([id]) => id.toLowerCase()));
+  const taken = Object.keys(plain ?? content).find((key) => small.has(key.toLowerCase()));
   if (taken !== undefined) return { refused: `the file has a record ${taken} already` };
-  const changed = file.mark + applyEdits(file.text, appendEdits(file, id, record));
+  const changed = file.mark + applyEdits(file.text, appendEdits(file, records));
   // A record at the margin changes nothing of what the fast reader read above it.
   const from = plain && root ? root.start : 0;
-  const end = verified(changed.slice(from), withValue(content, [id], record));
+  const expected = mapping([...Object.entries(content), ...records]);
+  const end = verified(changed.slice(from), expected);
   return 'text' in end ? { text: changed } : end;
 }
 
@@ -213,17 +261,19 @@ function plainEnd(text: string, plain: RawMap): Layout {
  * between unless the last two records have none, and after a comment, which would else seem to be
  * about the new record.
  */
-function appendEdits(file: Layout, id: string, record: RawMap): Edit[] {
+function appendEdits(file: Layout, records: readonly Appended[]): Edit[] {
   const group = file.root?.type === 'map' ? file.root : undefined;
-  if (group?.flow) {
-    const line = `${keyHead(id, true)} ${flowText({ key: id, value: record })}`;
-    return addToFlow(file.text, group, line);
-  }
+  if (group?.flow)
+    return records.flatMap(([id, value]) =>
+      addToFlow(file.text, group, `${keyHead(id, true)} ${flowText({ key: id, value })}`),
+    );
   const margin = ' '.repeat(group ? columnOf(file.text, group.start) : 0);
-  const lines = emitRecord(id, record).trimEnd().split('\n');
-  const indented = lines.map((line) => (line === '' ? '' : margin + line));
   const gap = needsGap(file, group) ? [''] : [];
-  return [insertLines(file.text, file.close, [...gap, ...indented])];
+  const lines = records.flatMap(([id, record]) => {
+    const own = emitRecord(id, record).trimEnd().split('\n');
+    return [...gap, ...own.map((line) => (line === '' ? '' : margin + line))];
+  });
+  return [insertLines(file.text, file.close, lines)];
 }
 function needsGap({ text, close }: Layout, group: GroupPart | undefined): boolean {
   const above = text.slice(0, close).trimEnd();
