@@ -16,6 +16,7 @@ const LOADERS: Loaders = {
   gone: async () => (await import('./records/gone.ts')).gone,
   revise: async () => (await import('./records/revise.ts')).revise,
   amend: async () => (await import('./records/amend.ts')).amend,
+  'take-in': async () => (await import('./records/take-in.ts')).takeIn,
   remove: async () => (await import('./records/remove.ts')).remove,
   materials: showing(async () => (await import('./reports/materials.ts')).materials),
   firings: showing(async () => (await import('./reports/firings.ts')).firings),

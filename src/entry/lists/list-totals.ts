@@ -1,0 +1,105 @@
+/** What records come to, held against what the list itself says they do. */
+import type { Book } from '../../book.ts';
+import { decimal, sum, type Decimal } from '../../number/decimal.ts';
+import { NO_MONEY, moneyText, roundedMoney, type Money } from '../../number/money.ts';
+import type { Finding } from '../../problem.ts';
+import { isList, textUnder, type RawMap } from '../../read/raw.ts';
+import { digitsOf } from '../../reckon/booked.ts';
+import { chargedFor, dueFor } from '../../reckon/sales/debts.ts';
+import { soundSale, withSaleTax } from '../sale-tax.ts';
+import { numberOfCell } from './cell.ts';
+import type { ListGround } from './cell-value.ts';
+import { listField } from './list-field.ts';
+import type { ListKind } from './map.ts';
+import type { ListedRecord } from './record-of-rows.ts';
+import { unclearRow } from './row-words.ts';
+import type { RowGroup, SortedRows } from './sort-rows.ts';
+
+/** What a new record comes to, and what is wrong with that by the list. */
+export interface RecordAmount {
+  readonly money: Money;
+  readonly differs: (listed: ListedRecord) => readonly Finding[];
+}
+
+/** The money of a record: what a buyer is charged, what a bill or an expense comes to. */
+export function recordAmount(book: Book, kind: ListKind, fields: RawMap): RecordAmount {
+  const digits = digitsOf(book);
+  const sale = kind === 'sales' ? soundSale(withSaleTax(book, fields)) : undefined;
+  if (sale) {
+    const money = chargedFor(book, sale);
+    const due = dueFor(book, sale);
+    return { money, differs: (listed) => notMet(listed, { total: money, net: due }, digits) };
+  }
+  const lines = isList(fields['lines']) ? fields['lines'] : [];
+  const texts = [textUnder(fields, 'amount'), ...lines.map((line) => textUnder(line, 'cost'))];
+  const money = sum(texts.map((text) => amountOf(text)));
+  return { money: roundedMoney(money, digits), differs: () => [] };
+}
+
+function amountOf(text: string): Decimal {
+  return /^-?\d+(?:\.\d+)?$/.test(text) ? decimal(text) : decimal(0);
+}
+
+/** The list's own totals of a record must be what the record comes to. */
+function notMet(
+  { told, rows: [row] }: ListedRecord,
+  comes: Readonly<Record<'total' | 'net', Money>>,
+  digits: number,
+): readonly Finding[] {
+  return (['total', 'net'] as const).flatMap((name) => {
+    const said = told[name];
+    if (!said || !row || roundedMoney(said, digits) === comes[name]) return [];
+    const own = moneyText(roundedMoney(said, digits), digits);
+    return [
+      unclearRow(row, {
+        message: `its ${name} is ${own}, and what is understood of it comes to ${moneyText(comes[name], digits)}`,
+        hint: 'add the columns that are missing: shipping, tax, discount, fee; or fix tax: 0 where none is on top',
+      }),
+    ];
+  });
+}
+
+/** Figures that rows add up to. */
+const ADDED_UP = ['total', 'net', 'amount', 'shipping', 'tax', 'fee', 'commission', 'in', 'out'] as const;
+
+/** Rows that add the others up must say what those come to. */
+export function lookAtTotals(ground: ListGround, { sums, groups }: SortedRows): readonly Finding[] {
+  const { map, digits } = ground;
+  return sums.flatMap((row) =>
+    ADDED_UP.flatMap((name) => {
+      const text = row.cells.get(map.columns.get(name) ?? '') ?? '';
+      const said = numberOfCell(text, map.decimals);
+      const all = sum(groups.map((group) => inGroup(ground, group, name)));
+      if (!said || said.eq(all)) return [];
+      return [
+        unclearRow(row, {
+          message: `${name} is ${said.toFixed(digits)} in all by the list, and its rows come to ${all.toFixed(digits)}`,
+          hint: 'see which row is missing or is skipped; or move the row from sums to skip in the map',
+          value: text,
+        }),
+      ];
+    }),
+  );
+}
+
+function inGroup({ map }: ListGround, { rows }: RowGroup, name: string): Decimal {
+  const column = map.columns.get(name) ?? '';
+  const figures = rows.flatMap(
+    ({ cells }) => numberOfCell(cells.get(column) ?? '', map.decimals) ?? [],
+  );
+  const field = listField(map.kind, name);
+  const isOnce = name !== 'amount' && field?.within !== 'line' && !map.eachRow.includes(name);
+  return sum(isOnce ? figures.slice(0, 1) : figures);
+}
+
+/** What payouts come to; they are no income. */
+export function paidOut(
+  { map, digits }: Pick<ListGround, 'map' | 'digits'>,
+  { payouts }: SortedRows,
+): Money {
+  const column = map.columns.get('net') ?? map.columns.get('total') ?? map.columns.get('amount');
+  const figures = payouts.flatMap(
+    ({ cells }) => numberOfCell(cells.get(column ?? '') ?? '', map.decimals)?.abs() ?? [],
+  );
+  return figures.length === 0 ? NO_MONEY : roundedMoney(sum(figures), digits);
+}
