@@ -29,6 +29,7 @@ const LOADERS: Loaders = {
   weigh: showing(async () => (await import('./reports/weigh.ts')).weigh),
   orders: showing(async () => (await import('./reports/orders.ts')).orders),
   fairs: showing(async () => (await import('./reports/fairs.ts')).fairs),
+  match: async () => (await import('./reports/match.ts')).match,
   trace: showing(async () => (await import('./reports/trace.ts')).trace),
   review: async () => (await import('./review/review.ts')).review,
   export: async () => (await import('./reports/export.ts')).exportBook,

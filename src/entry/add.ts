@@ -7,7 +7,7 @@ import { wholeText } from '../read/disk.ts';
 import type { RawMap } from '../read/raw.ts';
 import { emitRecord } from '../write/emit.ts';
 import type { Refused } from '../write/parts.ts';
-import { appendRecords } from '../write/splice.ts';
+import { appendRecords } from '../write/append.ts';
 import { SCHEMA_FOLDER, modelineFor, newId, targetFile } from '../write/target.ts';
 import type { GivenRecord } from './given.ts';
 import { lexiconOf, type Lexicon } from './lexicon.ts';

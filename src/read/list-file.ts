@@ -1,5 +1,5 @@
 /** Reads lists that other programs wrote, in the encodings that they use. */
-import { Buffer, isUtf8 } from 'node:buffer';
+import { isUtf8, type Buffer } from 'node:buffer';
 import { readFileSync, readdirSync, statSync } from 'node:fs';
 import { attempt } from '../attempt.ts';
 import type { Finding } from '../problem.ts';
@@ -33,7 +33,10 @@ export function encodingOf(bytes: Buffer): 'utf-8' | 'utf-16le' | 'windows-1252'
 }
 
 /** The text of a list without its byte order mark; undefined where the bytes are not in that encoding. */
-export function listText(bytes: Buffer, encoding: ReturnType<typeof encodingOf>): string | undefined {
+export function listText(
+  bytes: Buffer,
+  encoding: ReturnType<typeof encodingOf>,
+): string | undefined {
   const decoder = new TextDecoder(encoding, { fatal: true });
   return attempt(() => decoder.decode(bytes));
 }
@@ -41,5 +44,8 @@ export function listText(bytes: Buffer, encoding: ReturnType<typeof encodingOf>)
 /** The names of the maps that a studio has. */
 export function listNames(studioDir: string): readonly string[] {
   const names = attempt(() => readdirSync(`${studioDir}/${LISTS_FOLDER}`)) ?? [];
-  return names.filter(isYamlName).map((name) => name.replace(/\.ya?ml$/i, '')).sort();
+  return names
+    .filter(isYamlName)
+    .map((name) => name.replace(/\.ya?ml$/i, ''))
+    .sort();
 }

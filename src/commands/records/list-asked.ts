@@ -82,7 +82,9 @@ export function mapNamed(by: string): Pick<ListMap, 'name' | 'file'> | undefined
 async function readNamedMap(folder: string, by: string): Promise<ListMap | ListFaults | Refusal> {
   const named = mapNamed(by);
   if (!named)
-    return { refused: `"${by}" is not the name of a map: a letter, then letters, digits and hyphens` };
+    return {
+      refused: `"${by}" is not the name of a map: a letter, then letters, digits and hyphens`,
+    };
   const known = listNames(folder);
   if (!known.includes(named.name)) {
     const near = nearest(named.name, known);

@@ -42,7 +42,12 @@ export function takingWords(looked: LookedAt): TakingWords {
       `${table.file} by ${map.file}: ${counted(table.rows.length, 'row')}`,
       ...countLines(looked),
     ],
-    each: [...eachDue(looked), ...changedLines(looked), ...alikeLines(looked), ...lateLines(looked)],
+    each: [
+      ...eachDue(looked),
+      ...changedLines(looked),
+      ...alikeLines(looked),
+      ...lateLines(looked),
+    ],
     done: map.kind === 'orders' ? what : `${what}, ${sum} ${currency}`,
   };
 }
@@ -62,7 +67,8 @@ function countLines(looked: LookedAt): readonly string[] {
   const days = due.map(({ date }) => date).sort();
   const span = days.length === 0 ? '' : `, ${days[0] ?? ''} to ${days.at(-1) ?? ''}`;
   const sum = total(due.map(({ amount }) => amount.money));
-  const money = map.kind === 'orders' ? '' : `, ${inMoney(looked, sum)} ${opened.book.studio.currency}`;
+  const money =
+    map.kind === 'orders' ? '' : `, ${inMoney(looked, sum)} ${opened.book.studio.currency}`;
   const isLateDue = due.some((each) => late.includes(each));
   const payouts = inMoney(looked, paidOut({ map, digits: digitsOf(opened.book) }, sorted));
   return sentences(
@@ -71,7 +77,8 @@ function countLines(looked: LookedAt): readonly string[] {
     changed.length > 0 && `  changed since   ${changed.length}, left as they are in the book`,
     late.length > 0 && !isLateDue && `  held back       ${late.length}`,
     sorted.skipped > 0 && `  skipped         ${sorted.skipped} by the map`,
-    sorted.payouts.length > 0 && `  payouts         ${sorted.payouts.length} of ${payouts} in all: no income, so not taken in`,
+    sorted.payouts.length > 0 &&
+      `  payouts         ${sorted.payouts.length} of ${payouts} in all: no income, so not taken in`,
     sorted.sums.length > 0 && taking.findings.length === 0 && `  totals          met`,
   );
 }
@@ -95,7 +102,9 @@ function whatOf(record: Raw): string[] {
   const lines = isMap(record) && isList(record['lines']) ? record['lines'] : [];
   if (lines.length === 0) return [textUnder(record, 'to') || textUnder(record, 'for')];
   const words = lines.map((line) => {
-    const thing = ['product', 'class', 'for', 'material'].map((name) => textUnder(line, name)).find(Boolean);
+    const thing = ['product', 'class', 'for', 'material']
+      .map((name) => textUnder(line, name))
+      .find(Boolean);
     const back = textUnder(line, 'returned') === 'yes' ? ' returned' : '';
     return `${textUnder(line, 'count') || textUnder(line, 'quantity')} ${thing ?? ''}${back}`;
   });
@@ -103,14 +112,24 @@ function whatOf(record: Raw): string[] {
 }
 
 function changedLines({ taking: { changed } }: LookedAt): readonly string[] {
-  const shown = changed.slice(0, MOST_SHOWN).flatMap(({ key, id, fields }: ChangedListed) => [
-    `  ${key} is ${id}:`,
-    ...(fields.length === 0 ? ['    the row reads otherwise now, and says the same'] : []),
-    ...fields.map(({ path, before, after }) => `    ${path}: ${inText(before)} in the book, ${inText(after)} in the list`),
-  ]);
+  const shown = changed
+    .slice(0, MOST_SHOWN)
+    .flatMap(({ key, id, fields }: ChangedListed) => [
+      `  ${key} is ${id}:`,
+      ...(fields.length === 0 ? ['    the row reads otherwise now, and says the same'] : []),
+      ...fields.map(
+        ({ path, before, after }) =>
+          `    ${path}: ${inText(before)} in the book, ${inText(after)} in the list`,
+      ),
+    ]);
   return changed.length === 0
     ? []
-    : ['', 'Changed in the list since, and left as they are (saggar amend ID changes them):', ...shown, ...more(changed.length)];
+    : [
+        '',
+        'Changed in the list since, and left as they are (saggar amend ID changes them):',
+        ...shown,
+        ...more(changed.length),
+      ];
 }
 
 function inText(value: Raw | null): string {
@@ -156,6 +175,15 @@ const SKIP_HINT = 'What is the same is to be skipped in the map, or it counts tw
 
 function likeness(raw: Raw): string {
   const lines = isMap(raw) && isList(raw['lines']) ? raw['lines'] : [];
-  const parts = lines.map((line) => [textUnder(line, 'product'), textUnder(line, 'count'), Number(textUnder(line, 'price'))]);
-  return JSON.stringify([textUnder(raw, 'date'), textUnder(raw, 'channel'), Number(textUnder(raw, 'amount')), parts]);
+  const parts = lines.map((line) => [
+    textUnder(line, 'product'),
+    textUnder(line, 'count'),
+    Number(textUnder(line, 'price')),
+  ]);
+  return JSON.stringify([
+    textUnder(raw, 'date'),
+    textUnder(raw, 'channel'),
+    Number(textUnder(raw, 'amount')),
+    parts,
+  ]);
 }

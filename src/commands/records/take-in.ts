@@ -50,7 +50,8 @@ async function takeListIn(scene: TakeIn): Promise<number> {
 function groundOf({ opened, world }: TakeIn, map: ListMap & { readonly kind: ListKind }) {
   const { book, asOf, reading } = opened;
   const told = (done: number, all: number): void => {
-    if (done % 500 === 0) world.progress?.(printed`Looking at ${done} of ${all} records of the list`);
+    if (done % 500 === 0)
+      world.progress?.(printed`Looking at ${done} of ${all} records of the list`);
   };
   return { map, book, day: asOf, lexicon: lexiconOf(reading.files), told };
 }
@@ -101,7 +102,10 @@ function looked(scene: TakeIn, plan: AddPlan, due: readonly NewListed[]): number
 
 async function unclear({ world, opened }: TakeIn, findings: readonly Finding[]): Promise<number> {
   complainOf(world, await locate(opened.folder, findings));
-  return notWritten(world, `${counted(findings.length, 'place')} in the list or its map to look at first`);
+  return notWritten(
+    world,
+    `${counted(findings.length, 'place')} in the list or its map to look at first`,
+  );
 }
 
 /** What the check says of new records, at the rows that they are of. */
@@ -118,7 +122,9 @@ function undoOf({ opened }: TakeIn, { name, kind }: ListMap, { added }: AddPlan)
   const before = lexiconOf(opened.reading.files).records(kind ? [kind] : []);
   const isOther = before.some(({ raw }) => {
     const from = valueAt(raw, ['from']);
-    return isMap(from) && textUnder(from, 'list') === name && textUnder(from, 'date') === opened.asOf;
+    return (
+      isMap(from) && textUnder(from, 'list') === name && textUnder(from, 'date') === opened.asOf
+    );
   });
   if (isOther) return { words: ['remove', ...added.map(({ id }) => id)] };
   return { words: ['remove', '--from', name, '--on', opened.asOf] };

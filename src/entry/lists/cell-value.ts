@@ -106,7 +106,7 @@ function dayOf(making: Making, cell: CellValue): string | undefined {
   });
 }
 
-function notNumber(making: Making, cell: CellValue): undefined {
+function notNumber(making: Making, cell: CellValue): string | undefined {
   const { decimals } = making.ground.map;
   return unclear(making, cell, {
     message: `"${cell.text}" is not a number with a decimal ${decimals}`,
@@ -114,7 +114,7 @@ function notNumber(making: Making, cell: CellValue): undefined {
   });
 }
 
-function tooFine(making: Making, cell: CellValue): undefined {
+function tooFine(making: Making, cell: CellValue): string | undefined {
   return unclear(making, cell, {
     message: `"${cell.text}" has more decimals than the currency`,
     hint: 'correct the row, or skip it in the map',
@@ -180,7 +180,7 @@ function unclear(
   { findings }: Making,
   { row, text }: CellValue,
   words: { readonly message: string; readonly hint: string },
-): undefined {
+): string | undefined {
   findings.push(unclearRow(row, { ...words, value: text }));
   return undefined;
 }

@@ -54,6 +54,9 @@ export function numberOfCell(text: string, mark: DecimalMark): Decimal | undefin
 function withoutSign(text: string): { readonly negative: boolean; readonly figures: string } {
   const bare = text.replace(CURRENCY, '').trim();
   const negative = /^-|-$/.test(bare);
-  const figures = bare.replace(/^[-+]\s*|-$/, '').replace(CURRENCY, '').trim();
+  const figures = bare
+    .replace(/^[-+]\s*|-$/, '')
+    .replace(CURRENCY, '')
+    .trim();
   return { negative, figures };
 }

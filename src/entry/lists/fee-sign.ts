@@ -4,7 +4,10 @@ import type { ListMap } from './map.ts';
 import type { ListRow } from './table.ts';
 
 /** Whether the first fee of a row whose amounts are above zero is below zero. */
-export function feesAreBelowZero({ columns, decimals }: ListMap, rows: readonly ListRow[]): boolean {
+export function feesAreBelowZero(
+  { columns, decimals }: ListMap,
+  rows: readonly ListRow[],
+): boolean {
   const figure = (row: ListRow, field: string) =>
     numberOfCell(row.cells.get(columns.get(field) ?? '') ?? '', decimals);
   const isSold = (row: ListRow): boolean =>

@@ -66,13 +66,24 @@ function lookAtFigures(making: Making, row: ListRow, line: SignedLine): void {
   const { count, price, amount } = line;
   const each = priceOfLine(line);
   const say = (message: string): void => {
-    making.findings.push(unclearRow(row, { message, hint: 'correct the row, or skip it in the map' }));
+    making.findings.push(
+      unclearRow(row, { message, hint: 'correct the row, or skip it in the map' }),
+    );
   };
   if (count && (count.isZero() || !count.isInteger())) say(`the count is ${count.toFixed()}`);
-  else if (price && amount && !price.times(count ?? decimal(1)).abs().eq(amount.abs()))
+  else if (
+    price &&
+    amount &&
+    !price
+      .times(count ?? decimal(1))
+      .abs()
+      .eq(amount.abs())
+  )
     say(`${price.abs().toFixed()} each does not come to ${amount.abs().toFixed()}`);
   else if (each && each.decimalPlaces() > making.ground.digits)
-    say(`${amount?.abs().toFixed() ?? ''} can't be parted into ${count?.abs().toFixed() ?? ''} equal prices`);
+    say(
+      `${amount?.abs().toFixed() ?? ''} can't be parted into ${count?.abs().toFixed() ?? ''} equal prices`,
+    );
 }
 
 /** What the map calls other income: a line for each amount, once a record unless each row has its own. */

@@ -47,7 +47,11 @@ export function listField(kind: Kind | undefined, name: string): ListField | und
 /** The names of all fields, for did-you-mean. */
 export function listFieldNames(kind: Kind | undefined): readonly string[] {
   if (!kind) return Object.keys(COMPARED);
-  const names = [...Object.keys(FIELDS[kind].fields), 'line-discount', ...Object.keys(lineFields(kind))];
+  const names = [
+    ...Object.keys(FIELDS[kind].fields),
+    'line-discount',
+    ...Object.keys(lineFields(kind)),
+  ];
   return [...new Set([...names, ...Object.keys(OF_LISTS)])].filter((name) => listField(kind, name));
 }
 

@@ -60,7 +60,17 @@ function notMet(
 }
 
 /** Figures that rows add up to. */
-const ADDED_UP = ['total', 'net', 'amount', 'shipping', 'tax', 'fee', 'commission', 'in', 'out'] as const;
+const ADDED_UP = [
+  'total',
+  'net',
+  'amount',
+  'shipping',
+  'tax',
+  'fee',
+  'commission',
+  'in',
+  'out',
+] as const;
 
 /** Rows that add the others up must say what those come to. */
 export function lookAtTotals(ground: ListGround, { sums, groups }: SortedRows): readonly Finding[] {

@@ -69,13 +69,25 @@ export interface ListMap {
   readonly delimiter?: string;
   /** The line that names the columns, from 1. */
   readonly head: number;
+  /** The channels whose money is on the list; without any that which is fixed, else all. */
+  readonly channels: readonly string[];
   /** Of signed amounts only those that went `out`, without their sign, or came `in`. */
   readonly money?: 'out' | 'in';
 }
 
 const MAP_FIELDS = [
   ...['kind', 'form', 'unique', 'columns', 'fixed', 'other', 'words', 'skip', 'payouts', 'sums'],
-  ...['each-row', 'dates', 'decimals', 'encoding', 'delimiter', 'head', 'money', 'note'],
+  ...[
+    'each-row',
+    'dates',
+    'decimals',
+    'encoding',
+    'delimiter',
+    'head',
+    'money',
+    'channels',
+    'note',
+  ],
 ];
 
 /** The map, or all that is wrong with it. Never throws. */
@@ -108,6 +120,7 @@ export function readListMap(
     encoding: said('encoding', ENCODINGS) ?? 'utf-8',
     ...optional('delimiter', has(root, 'delimiter') && delimiterIn(fieldOf(root, 'delimiter'))),
     head: has(root, 'head') ? headIn(fieldOf(root, 'head')) : 1,
+    channels: textsIn(fieldOf(root, 'channels')),
     ...optional('money', said('money', ['out', 'in'] as const)),
   };
   lookAtFields(root, map);
@@ -131,7 +144,10 @@ function wordsIn(at: SheetSpot): ListMap['words'] {
 
 function testIn(at: SheetSpot): RowTest {
   return new Map(
-    entriesIn(at).map(([column, { raw }]) => [column, Array.isArray(raw) ? raw.map(asText) : [asText(raw)]]),
+    entriesIn(at).map(([column, { raw }]) => [
+      column,
+      Array.isArray(raw) ? raw.map(asText) : [asText(raw)],
+    ]),
   );
 }
 
@@ -164,11 +180,10 @@ function headIn(at: SheetSpot): number {
 function lookAtFields(root: SheetSpot, map: ListMap): void {
   const { kind, columns, fixed, eachRow } = map;
   const names = listFieldNames(kind);
-  for (const key of ['columns', 'fixed', 'words'] as const)
-    for (const name of keysOf(fieldOf(root, key)))
-      if (!listField(kind, name)) noField(fieldOf(fieldOf(root, key), name), name, names);
+  const named = ['columns', 'fixed', 'words'].flatMap((key) => entriesIn(fieldOf(root, key)));
+  for (const [name, at] of named) if (!listField(kind, name)) noField(at, name, names);
   for (const name of eachRow.filter((each) => !columns.has(each)))
-    fault(fieldOf(root, 'each-row'), `"${name}" is not among the columns`, `add it under columns`);
+    fault(fieldOf(root, 'each-row'), `"${name}" is not among the columns`, 'add it under columns');
   if (map.form === 'notes') {
     if (kind) return;
     fault(root, 'notes become records of a kind', `write kind: ${listed(LIST_KINDS, 'or')}`);

@@ -60,8 +60,7 @@ function cellFields(making: Making, { rows }: RowGroup): Pick<ListedRecord, 'fie
   const fields: Growing = newMapping();
   const told: Partial<Record<'total' | 'net', Decimal>> = {};
   const fixed = [...map.fixed].map(([name, text]) => ({ field: listField(map.kind, name), text }));
-  for (const { field, text } of fixed)
-    if (field?.within === 'record') fields[field.name] = text;
+  for (const { field, text } of fixed) if (field?.within === 'record') fields[field.name] = text;
   for (const name of map.columns.keys()) {
     const field = listField(map.kind, name);
     if (!field || field.within === 'line' || name === 'amount') continue;
@@ -73,7 +72,10 @@ function cellFields(making: Making, { rows }: RowGroup): Pick<ListedRecord, 'fie
   if (!('lines' in FIELDS[map.kind].fields)) return withAmount(making, { fields, told }, rows);
   const lines = [...linesOfRows(making, rows), ...otherLines(making, rows)];
   if (map.kind !== 'sales')
-    return { fields: { ...fields, lines: lines.map((line) => plainLine(map.kind, line, digits)) }, told };
+    return {
+      fields: { ...fields, lines: lines.map((line) => plainLine(map.kind, line, digits)) },
+      told,
+    };
   const sale = signedSale({ fields, told, feesBelowZero, digits }, lines);
   return { fields: { ...sale, lines: lines.map((line) => saleLine(line, digits)) }, told };
 }
@@ -94,7 +96,8 @@ function withAmount(
   const { map, digits } = making.ground;
   const field = listField(map.kind, 'amount');
   const value = field && map.columns.has('amount') ? wholeValue(making, rows, field) : undefined;
-  if (value !== undefined && map.money === 'out') fields['amount'] = turned(decimal(value)).toFixed(digits);
+  if (value !== undefined && map.money === 'out')
+    fields['amount'] = turned(decimal(value)).toFixed(digits);
   else if (value !== undefined) fields['amount'] = value;
   if (rows.length > 1 && rows[1] && !map.eachRow.includes('amount'))
     making.findings.push(
@@ -105,4 +108,3 @@ function withAmount(
     );
   return { fields, told };
 }
-

@@ -50,7 +50,7 @@ export function saleLine(line: SignedLine, digits: number): RawMap {
  */
 export function signedSale(sale: SignedSale, lines: readonly SignedLine[]): RawMap {
   const isBack = lines.length > 0 && lines.every(isBackLine);
-  const fields: Growing = { ...sale.fields } as Growing;
+  const fields: Growing = { ...sale.fields };
   const put = (name: string, amount: Decimal): void => {
     fields[name] = (isBack ? turned(amount) : amount).toFixed(sale.digits);
   };
@@ -78,9 +78,12 @@ function withoutNothing(fields: RawMap): RawMap {
     typeof value === 'string' &&
     !value.endsWith('%') &&
     decimal(value).isZero();
-  const positive = Object.entries(fields).map(([name, value]) => [
-    name,
-    name === 'discount' && typeof value === 'string' ? value.replace(/^-/, '') : value,
-  ] as const);
+  const positive = Object.entries(fields).map(
+    ([name, value]) =>
+      [
+        name,
+        name === 'discount' && typeof value === 'string' ? value.replace(/^-/, '') : value,
+      ] as const,
+  );
   return mapping(positive.filter(([name, value]) => !isNothing(name, value)));
 }

@@ -86,7 +86,11 @@ export function takingOf(ground: TakingGround, table: ListTable): Taking {
     findings:
       unknown.length > 0
         ? unknown
-        : [...unnamedRows(sorted, map), ...made.flatMap(({ findings }) => findings), ...lookAtTotals(reading, sorted)],
+        : [
+            ...unnamedRows(sorted, map),
+            ...made.flatMap(({ findings }) => findings),
+            ...lookAtTotals(reading, sorted),
+          ],
   };
 }
 
@@ -116,7 +120,7 @@ function wholeRecord(ground: TakingGround, listed: ListedRecord): NewListed {
   const { fields, faults } = expandRecord(map.kind, typed, ground);
   const findings = [...listed.findings];
   for (const { path, message, hint, sentence } of faults) {
-    const row = listed.rows[Number(path.find((step) => typeof step === 'number') ?? 0)];
+    const row = listed.rows[path.find((step) => typeof step === 'number') ?? 0];
     if (row) findings.push(unclearRow(row, { message, hint, value: sentence }));
   }
   const amount = recordAmount(book, map.kind, fields);
@@ -147,7 +151,9 @@ function unnamedRows({ unnamed }: SortedRows, { unique = '', form }: ListMap): F
   const isNotes = form === 'notes';
   return unnamed.map((row) =>
     unclearRow(row, {
-      message: isNotes ? 'no day is above this line' : `it says nothing under ${unique}, which tells rows apart`,
+      message: isNotes
+        ? 'no day is above this line'
+        : `it says nothing under ${unique}, which tells rows apart`,
       hint: isNotes
         ? 'write the day, such as 2026-05-09, on a line of its own above it'
         : 'skip such rows in the map, or name another column under unique',
