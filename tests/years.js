@@ -7,14 +7,14 @@ import { URL, fileURLToPath } from 'node:url';
 import { parseArgs } from 'node:util';
 import { taxSheets } from '../schema/build/tax-sheets.js';
 
-/** @import { RawValue } from '../schema/build/tax-sheets.js' */
+/** @import { Raw, RawMap } from '../src/read/raw.ts' */
 
 const OF_YEAR = /^(?<family>.+)-(?<year>\d{4})$/;
 const AUTUMN = '09-01';
 
 /**
  * What is to be done on a day for the sheets of all years, a line each.
- * @param {{ [id: string]: RawValue }} sheets
+ * @param {RawMap} sheets
  * @param {string} day
  * @returns {string[]}
  */
@@ -34,7 +34,7 @@ export function yearsWanting(sheets, day) {
 
 /**
  * @param {string} id
- * @param {RawValue | undefined} sheet
+ * @param {Raw | undefined} sheet
  * @returns {string[]}
  */
 function wantingOf(id, sheet) {
@@ -44,7 +44,7 @@ function wantingOf(id, sheet) {
 
 /**
  * Each place of a sheet that says it is not verified.
- * @param {RawValue} value
+ * @param {Raw} value
  * @param {string} path
  * @returns {string[]}
  */
@@ -52,7 +52,8 @@ function unverifiedIn(value, path) {
   if (typeof value === 'string' || Array.isArray(value)) return [];
   return Object.entries(value).flatMap(([key, field]) => {
     if (key !== 'unverified') return unverifiedIn(field, `${path} ${key}`);
-    return field === 'no' ? [] : [`${path} is not verified${field === 'yes' ? '' : `: ${field}`}`];
+    const why = typeof field !== 'string' || field === 'yes' ? '' : `: ${field}`;
+    return field === 'no' ? [] : [`${path} is not verified${why}`];
   });
 }
 
@@ -60,7 +61,7 @@ if (process.argv[1] === fileURLToPath(new URL(import.meta.url))) {
   const today = new Date().toISOString().slice(0, 10);
   const { values } = parseArgs({ options: { on: { type: 'string', default: today } } });
   const wanting = yearsWanting(taxSheets(), values.on);
-  for (const line of wanting) console.error(line);
+  for (const line of wanting) process.stderr.write(`${line}\n`);
   if (wanting.length > 0) process.exitCode = 1;
-  else console.log('Every year has its tax sheets, and they are verified.');
+  else process.stdout.write('Every year has its tax sheets, and they are verified.\n');
 }

@@ -3,9 +3,7 @@ import { readFileSync, readdirSync } from 'node:fs';
 import { URL } from 'node:url';
 import { parse } from 'yaml';
 
-/** @typedef {{ [key: string]: string | unknown[] | RawMapping }} RawMapping */
-/** @typedef {RawMapping[string]} RawValue */
-/** @typedef {RawMapping & { title: string }} RawSheet */
+/** @import { Raw, RawMap } from '../../src/read/raw.ts' */
 
 const FOLDER = new URL('../tax-sheets/', import.meta.url);
 const OF_YEAR = /^(?<family>.+)-(?<year>\d{4})$/;
@@ -13,19 +11,21 @@ const OF_YEAR = /^(?<family>.+)-(?<year>\d{4})$/;
 /**
  * The sheets by their ids: `plain.yaml` is one; of a form with years each `FORM-YEAR.yaml` is one, upon
  * what `FORM.yaml` has for all of them.
- * @returns {Record<string, RawSheet>}
+ * @returns {Record<string, RawMap>}
  */
 export function taxSheets() {
   const names = readdirSync(FOLDER).filter((name) => name.endsWith('.yaml'));
   const ids = names.map((name) => name.replace('.yaml', '')).sort();
   const families = new Set(ids.map((id) => OF_YEAR.exec(id)?.groups?.['family']));
-  const sheets = ids.filter((id) => !families.has(id)).map((id) => [id, sheetOf(id)]);
-  return /** @type {Record<string, RawSheet>} */ (Object.fromEntries(sheets));
+  /** @type {{ [id: string]: RawMap }} */
+  const sheets = {};
+  for (const id of ids.filter((each) => !families.has(each))) sheets[id] = sheetOf(id);
+  return sheets;
 }
 
 /**
  * @param {string} id
- * @returns {RawValue}
+ * @returns {RawMap}
  */
 function sheetOf(id) {
   const { family, year } = OF_YEAR.exec(id)?.groups ?? {};
@@ -36,30 +36,33 @@ function sheetOf(id) {
 
 /**
  * @param {string} id
- * @returns {RawMapping}
+ * @returns {RawMap}
  */
 function fileOf(id) {
   const text = readFileSync(new URL(`${id}.yaml`, FOLDER), 'utf8');
-  return /** @type {RawMapping} */ (parse(text, { schema: 'failsafe' }));
+  /** @type {unknown} */
+  const content = parse(text, { schema: 'failsafe' });
+  return /** @type {RawMap} */ (content);
 }
 
 /**
  * Mappings are laid upon each other field by field; all else takes the other's place.
- * @param {RawMapping} base
- * @param {RawMapping} more
- * @returns {RawMapping}
+ * @param {RawMap} base
+ * @param {RawMap} more
+ * @returns {RawMap}
  */
 function upon(base, more) {
-  const fields = Object.entries(more).map(([key, value]) => {
+  const merged = { ...base };
+  for (const [key, value] of Object.entries(more)) {
     const under = base[key];
-    return [key, isMapping(under) && isMapping(value) ? upon(under, value) : value];
-  });
-  return { ...base, .../** @type {RawMapping} */ (Object.fromEntries(fields)) };
+    merged[key] = isMapping(under) && isMapping(value) ? upon(under, value) : value;
+  }
+  return merged;
 }
 
 /**
- * @param {RawValue | undefined} value
- * @returns {value is RawMapping}
+ * @param {Raw | undefined} value
+ * @returns {value is RawMap}
  */
 function isMapping(value) {
   return typeof value === 'object' && !Array.isArray(value);
@@ -69,10 +72,14 @@ const { compare } = new Intl.Collator('en', { numeric: true });
 
 /**
  * Lines in the order of their numbers, which a year may have changed: 9, 10, 10.1, 27a, 27b.
- * @param {RawValue} lines
- * @returns {RawValue}
+ * @param {Raw} lines
+ * @returns {Raw}
  */
 function byNumber(lines) {
   const numbered = Object.entries(/** @type {{ [key: string]: { number: string } }} */ (lines));
-  return Object.fromEntries(numbered.sort(([, a], [, b]) => compare(a.number, b.number)));
+  /** @type {{ [key: string]: { number: string } }} */
+  const inOrder = {};
+  for (const [key, line] of numbered.sort(([, a], [, b]) => compare(a.number, b.number)))
+    inOrder[key] = line;
+  return inOrder;
 }
