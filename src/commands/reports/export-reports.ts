@@ -20,6 +20,7 @@ import { orders } from './orders.ts';
 import { materials } from './materials.ts';
 import { pieces } from './pieces.ts';
 import { plainQuarter } from './quarter-table.ts';
+import { recipes } from './recipes.ts';
 import { isRefusal, type Asked, type Refusal } from '../world.ts';
 
 /** A report with the charts of its page: of each command, its usual report has them. */
@@ -87,6 +88,7 @@ const REPORTS_OF_THE_END: readonly ReportToExport[] = [
   reportBy('pieces', pieces),
   reportBy('pieces-place', pieces, { options: { by: 'place' } }),
   reportBy('galleries', galleries),
+  reportBy('recipes', recipes),
   reportBy('orders', orders),
   { name: 'day', table: dayTable },
 ];
