@@ -1,4 +1,5 @@
 /** Every report of one state of the book, as tables, so that two states can be subtracted. */
+import { earlierDay } from '../number/date.js';
 import type { Book, Day } from '../book.ts';
 import { addDays } from '../number/date.ts';
 import { flow } from '../reckon/flow.ts';
@@ -74,7 +75,7 @@ function periodReports(side: ReportedBook, flows: Flows, period: TaxPeriod): Mad
   const { book, sheetOf } = side;
   const { asOf } = flows.stock;
   const { from } = period;
-  const to = period.to < asOf ? period.to : asOf;
+  const to = earlierDay(period.to, asOf);
   const sheet = sheetOf(period.year);
   const eve = flow(book, addDays(from, -1));
   const made = (report: string, by: string, table: Table): MadeReport => {

@@ -1,4 +1,5 @@
 /** The reports of an export: every table that a command shows, of the days that are asked for. */
+import { earlierDay } from '../../number/date.js';
 import type { Book, Day } from '../../book.ts';
 import type { NamedReport } from '../../export/records.ts';
 import { countOf } from '../../fold.ts';
@@ -117,7 +118,7 @@ export async function exportReports(
 
 /** The day of the reports on how things are: the last of the days, where the book goes on after them. */
 export function endOf({ to }: Span, asOf: Day): Day {
-  return to < asOf ? to : asOf;
+  return earlierDay(to, asOf);
 }
 
 /** The summary of the year or the quarter, where the span is just that. */
