@@ -9,15 +9,15 @@ export interface FilingPeriod extends Span {
   readonly name: string;
 }
 
-type Settings = Pick<Book, 'studio'>;
-type Filing = PlaceRate['filing'];
+type FilingBook = Pick<Book, 'studio'>;
+type FilingEvery = PlaceRate['filing'];
 
 /**
  * The periods of a place that end in a span, in their order: of the calendar, as its entry that is in
  * force when one begins says; quarters of the business year where none says. A change ends the period
  * that it falls in.
  */
-export function filingPeriods(book: Settings, place: string, { from, to }: Span): FilingPeriod[] {
+export function filingPeriods(book: FilingBook, place: string, { from, to }: Span): FilingPeriod[] {
   const periods: FilingPeriod[] = [];
   let day = firstOfYear(from);
   while (day <= to) {
@@ -33,7 +33,7 @@ export function firstOfYear(day: Day): Day {
   return `${day.slice(0, 4)}-01-01`;
 }
 
-function periodFrom(book: Settings, place: string, from: Day): FilingPeriod {
+function periodFrom(book: FilingBook, place: string, from: Day): FilingPeriod {
   const filing = rateOn(book, place, from)?.filing;
   const { name, to } = wholePeriod(book, filing, from);
   const change = (book.studio.taxes ?? [])
@@ -45,8 +45,8 @@ function periodFrom(book: Settings, place: string, from: Day): FilingPeriod {
 }
 
 function wholePeriod(
-  { studio }: Settings,
-  filing: Filing,
+  { studio }: FilingBook,
+  filing: FilingEvery,
   day: Day,
 ): { readonly name: string; readonly to: Day } {
   const year = day.slice(0, 4);
