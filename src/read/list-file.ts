@@ -37,8 +37,17 @@ export function listText(
   bytes: Buffer,
   encoding: ReturnType<typeof encodingOf>,
 ): string | undefined {
+  if (encoding === 'windows-1252') return bytes.toString('latin1').replace(FROM_128, inWindows);
   const decoder = new TextDecoder(encoding, { fatal: true });
   return attempt(() => decoder.decode(bytes));
+}
+
+/** What Windows-1252 has where Latin-1 has controls, from 128 on (Unicode's CP1252.TXT); Node's own decoder leaves those. */
+const WINDOWS = '€\u0081‚ƒ„…†‡ˆ‰Š‹Œ\u008dŽ\u008f\u0090‘’“”•–—˜™š›œ\u009džŸ';
+const FROM_128 = /[\u0080-\u009f]/g;
+
+function inWindows(sign: string): string {
+  return WINDOWS.charAt(sign.charCodeAt(0) - 128);
 }
 
 /** The names of the maps that a studio has. */

@@ -62,25 +62,39 @@ function inMoney({ opened }: LookedAt, amount: Money): string {
 }
 
 function countLines(looked: LookedAt): readonly string[] {
-  const { taking, due, map, opened } = looked;
-  const { sorted, there, changed, late } = taking;
-  const days = due.map(({ date }) => date).sort();
-  const span = days.length === 0 ? '' : `, ${days[0] ?? ''} to ${days.at(-1) ?? ''}`;
-  const sum = total(due.map(({ amount }) => amount.money));
-  const money =
-    map.kind === 'orders' ? '' : `, ${inMoney(looked, sum)} ${opened.book.studio.currency}`;
+  const { taking, due } = looked;
+  const { sorted, there, changed, late, findings } = taking;
   const isLateDue = due.some((each) => late.includes(each));
-  const payouts = inMoney(looked, paidOut({ map, digits: digitsOf(opened.book) }, sorted));
   return sentences(
-    `  new             ${due.length === 0 ? 'none' : `${nounOf(map.kind, due.length)}${span}${money}`}`,
+    `  new             ${newWords(looked)}`,
     `  there already   ${there}`,
     changed.length > 0 && `  changed since   ${changed.length}, left as they are in the book`,
     late.length > 0 && !isLateDue && `  held back       ${late.length}`,
     sorted.skipped > 0 && `  skipped         ${sorted.skipped} by the map`,
-    sorted.payouts.length > 0 &&
-      `  payouts         ${sorted.payouts.length} of ${payouts} in all: no income, so not taken in`,
-    sorted.sums.length > 0 && taking.findings.length === 0 && `  totals          met`,
+    sorted.payouts.length > 0 && `  payouts         ${payoutWords(looked)}`,
+    sorted.sums.length > 0 && findings.length === 0 && '  totals          met',
   );
+}
+
+/** Of what is not clear neither the days nor the amounts are known. */
+function newWords(looked: LookedAt): string {
+  const { due, map, taking, opened } = looked;
+  if (due.length === 0) return 'none';
+  const count = nounOf(map.kind, due.length);
+  if (taking.findings.length > 0) return `${count}, not all of them clear`;
+  const days = due.map(({ date }) => date).sort();
+  const sum = inMoney(looked, total(due.map(({ amount }) => amount.money)));
+  const money = map.kind === 'orders' ? '' : `, ${sum} ${opened.book.studio.currency}`;
+  return `${count}, ${days[0] ?? ''} to ${days.at(-1) ?? ''}${money}`;
+}
+
+function payoutWords(looked: LookedAt): string {
+  const { taking, map, opened } = looked;
+  const { sorted } = taking;
+  const { money, met, unmet } = paidOut({ map, digits: digitsOf(opened.book) }, sorted);
+  const all = `${sorted.payouts.length} of ${inMoney(looked, money)} in all, no income`;
+  const isMet = met > 0 ? `; ${met} met by their rows` : '';
+  return `${all}${isMet}${unmet.length > 0 ? `; not met: ${unmet.join(', ')}` : ''}`;
 }
 
 /** `10021  2026-05-02  2 mug, 1 bowl  104.00`. */

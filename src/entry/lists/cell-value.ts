@@ -78,22 +78,25 @@ const NUMBERS = new Set(['amount', 'rate', 'number', 'count', 'discount', 'perce
 
 /** What a cell says as a record has it; undefined where that is not clear. */
 export function valueOf(making: Making, cell: CellValue): string | undefined {
-  const { map, digits } = making.ground;
+  const { map } = making.ground;
   const { spec, name } = cell.field;
   const word = map.words.get(name)?.get(cell.text);
   if (word !== undefined) return word;
   if (spec.type === 'day' || spec.type === 'paid') return dayOf(making, cell);
-  if (NUMBERS.has(spec.type) && !cell.text.endsWith('%')) {
-    const number = numberOfCell(cell.text, map.decimals);
-    if (!number) return notNumber(making, cell);
-    if (spec.type === 'count') return number.toFixed();
-    return number.decimalPlaces() > digits && spec.type === 'amount'
-      ? tooFine(making, cell)
-      : number.toFixed(spec.type === 'amount' ? digits : undefined);
-  }
+  if (NUMBERS.has(spec.type) && !cell.text.endsWith('%')) return figureOf(making, cell);
   if (spec.type === 'quantity') return quantityOf(making, cell);
   if (spec.type === 'reference' || spec.type === 'word') return idOf(making, cell);
   return cell.text.replace(/\s+/g, ' ');
+}
+
+/** Money with the currency's decimals, any other number as it is. */
+function figureOf(making: Making, cell: CellValue): string | undefined {
+  const { map, digits } = making.ground;
+  const { type } = cell.field.spec;
+  const number = numberOfCell(cell.text, map.decimals);
+  if (!number) return notNumber(making, cell);
+  if (type !== 'amount' && type !== 'discount') return number.toFixed();
+  return number.decimalPlaces() > digits ? tooFine(making, cell) : number.toFixed(digits);
 }
 
 function dayOf(making: Making, cell: CellValue): string | undefined {
@@ -121,11 +124,15 @@ function tooFine(making: Making, cell: CellValue): string | undefined {
   });
 }
 
-/** `2,5 kg`: the figures as the list writes them, then the unit. */
+/** `2,5 kg`, `2 x 25 kg`: the figures as the list writes them, then the unit. */
 function quantityOf(making: Making, cell: CellValue): string | undefined {
-  const [, figures = '', unit = ''] = /^(.*?)\s*([A-Za-z][\w-]*)?$/.exec(cell.text) ?? [];
-  const number = numberOfCell(figures, making.ground.map.decimals);
-  return number ? `${number.toFixed()} ${unit}`.trim() : notNumber(making, cell);
+  const [, times = '', figures = '', unit = ''] =
+    /^(?:(.*?) ?[x×] ?)?(.*?)\s*([A-Za-z][\w-]*)?$/.exec(cell.text) ?? [];
+  const numbers = [times, figures]
+    .filter((text) => text !== '')
+    .map((text) => numberOfCell(text, making.ground.map.decimals)?.toFixed());
+  if (numbers.length === 0 || numbers.includes(undefined)) return notNumber(making, cell);
+  return `${numbers.join(' x ')} ${unit}`.trim();
 }
 
 /** An id or a word as the book has it, or a definition's own name; else it is asked for. */

@@ -1,7 +1,8 @@
 /** What records come to, held against what the list itself says they do. */
 import type { Book } from '../../book.ts';
 import { decimal, sum, type Decimal } from '../../number/decimal.ts';
-import { NO_MONEY, moneyText, roundedMoney, type Money } from '../../number/money.ts';
+import { moneyText, roundedMoney, type Money } from '../../number/money.ts';
+import { grouped } from '../../grouping.ts';
 import type { Finding } from '../../problem.ts';
 import { isList, textUnder, type RawMap } from '../../read/raw.ts';
 import { digitsOf } from '../../reckon/booked.ts';
@@ -14,6 +15,7 @@ import type { ListKind } from './map.ts';
 import type { ListedRecord } from './record-of-rows.ts';
 import { unclearRow } from './row-words.ts';
 import type { RowGroup, SortedRows } from './sort-rows.ts';
+import type { ListRow } from './table.ts';
 
 /** What a new record comes to, and what is wrong with that by the list. */
 export interface RecordAmount {
@@ -102,14 +104,32 @@ function inGroup({ map }: ListGround, { rows }: RowGroup, name: string): Decimal
   return sum(isOnce ? figures.slice(0, 1) : figures);
 }
 
-/** What payouts come to; they are no income. */
+/** What payouts come to, and the numbers of those that their rows don't come to. */
+export interface PaidOut {
+  readonly money: Money;
+  /** How many name, as their rows do, a number of their own, and are what those rows come to. */
+  readonly met: number;
+  readonly unmet: readonly string[];
+}
+
+/** Payouts are no income: each is what the rows of its number came to after their fees. */
 export function paidOut(
   { map, digits }: Pick<ListGround, 'map' | 'digits'>,
-  { payouts }: SortedRows,
-): Money {
+  { payouts, used }: Pick<SortedRows, 'payouts' | 'used'>,
+): PaidOut {
   const column = map.columns.get('net') ?? map.columns.get('total') ?? map.columns.get('amount');
-  const figures = payouts.flatMap(
-    ({ cells }) => numberOfCell(cells.get(column ?? '') ?? '', map.decimals)?.abs() ?? [],
+  const figure = ({ cells }: ListRow): Decimal =>
+    numberOfCell(cells.get(column ?? '') ?? '', map.decimals) ?? decimal(0);
+  const numberOf = ({ cells }: ListRow): string =>
+    cells.get(map.columns.get('statement') ?? '') ?? '';
+  const rows = grouped(used, numberOf);
+  const numbered = payouts.filter((row) => numberOf(row) !== '' && rows.has(numberOf(row)));
+  const unmet = numbered.filter(
+    (row) => !sum((rows.get(numberOf(row)) ?? []).map(figure)).eq(figure(row).abs()),
   );
-  return figures.length === 0 ? NO_MONEY : roundedMoney(sum(figures), digits);
+  return {
+    money: roundedMoney(sum(payouts.map((row) => figure(row).abs())), digits),
+    met: map.columns.has('net') ? numbered.length - unmet.length : 0,
+    unmet: map.columns.has('net') ? unmet.map(numberOf) : [],
+  };
 }
