@@ -86,9 +86,11 @@ export const OTHERS = {
   help: [[], ['materials']],
   init: [['OUT']],
   man: [[]],
+  match: [],
   remove: [],
   revise: [],
   review: [['main'], ['main', '--without', 'names,prices']],
+  'take-in': [],
   tidy: [['--dry-run']],
   unload: [],
   weigh: [

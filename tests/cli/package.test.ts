@@ -88,7 +88,7 @@ describe('the package', () => {
     const about = JSON.parse(readFileSync(join(installed, 'package.json'), 'utf8')) as object;
     expect(about).not.toHaveProperty('dependencies');
     const licences = readFileSync(join(installed, 'dist/LICENCES'), 'utf8');
-    for (const name of ['commander', 'yaml', 'decimal.js', 'cli-table3', 'fflate'])
+    for (const name of ['commander', 'yaml', 'decimal.js', 'cli-table3', 'csv-parse', 'fflate'])
       expect(licences).toMatch(new RegExp(`^${name}\\n\\n`, 'm'));
   });
 

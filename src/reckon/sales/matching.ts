@@ -113,7 +113,7 @@ function numbersIn({ row, text }: ListedMoney): string[] {
 }
 
 function plainNumber(text: string): string {
-  return text.trim().toLowerCase();
+  return text.toLowerCase().replace(/^[^\p{L}\p{N}]+|[^\p{L}\p{N}]+$/gu, '');
 }
 
 /** Of what was paid and what came of it the sum that is nearer to the list's. */
