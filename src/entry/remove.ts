@@ -51,10 +51,13 @@ export async function planRemove(
     files: editsOf(taken),
     touched: records.map(({ kind, id }) => ({ kind, id })),
   });
-  return { ...plan, taken, usedAt: usesOf(opened, records) };
+  return { ...plan, taken, usedAt: usesOfRecords(opened, records) };
 }
 
-function usesOf({ reading }: OpenedStudio, records: readonly FoundRecord[]): RemovePlan['usedAt'] {
+function usesOfRecords(
+  { reading }: OpenedStudio,
+  records: readonly FoundRecord[],
+): RemovePlan['usedAt'] {
   const kinds = new Map(records.map(({ id, kind }) => [id, kind]));
   return usesIn(reading.files, kinds).filter(({ at }) => !kinds.has(String(at.path[0])));
 }
@@ -78,7 +81,7 @@ export async function planRemoveAll(
   }
   const touched = records.map(({ kind, id }) => ({ kind, id }));
   const plan = await planEdits(opened, { files, touched });
-  return { ...plan, taken: [], usedAt: usesOf(opened, records) };
+  return { ...plan, taken: [], usedAt: usesOfRecords(opened, records) };
 }
 
 function isOver(text: string, { kind, file }: FoundRecord): boolean {
@@ -132,12 +135,12 @@ interface ReferencePlace {
 }
 
 /** A place where an id stands for its record. */
-interface Naming {
+interface IdPlace {
   readonly path: Path;
   readonly id: string;
 }
 
-function namings(sought: SoughtRecords, { spec, path }: ReferencePlace, raw: Raw): Naming[] {
+function namings(sought: SoughtRecords, { spec, path }: ReferencePlace, raw: Raw): IdPlace[] {
   if (typeof raw === 'string')
     return isNaming(sought, spec, { path, raw }) ? [{ path, id: raw }] : [];
   if (isList(raw)) {

@@ -32,7 +32,7 @@ interface MatchLine {
   readonly ids: readonly string[];
 }
 
-const COLUMNS: readonly ColumnOf<MatchLine>[] = [
+const MATCH_COLUMNS: readonly ColumnOf<MatchLine>[] = [
   { key: 'part', title: 'Where', type: 'text' },
   { key: 'date', title: 'Date', type: 'date' },
   { key: 'row', title: 'Row', type: 'text' },
@@ -53,8 +53,8 @@ const BOTH = 'On both sides';
 /** What is on one side only or differs; with `all` what is on both sides too. */
 export function matchTable(matched: MatchedList, { all }: { readonly all: boolean }): Table {
   const { book, asOf, list } = matched;
-  const lines = linesOf(matched).filter(({ part }) => all || part !== BOTH);
-  const rows = withRows(COLUMNS, lines);
+  const lines = matchLines(matched).filter(({ part }) => all || part !== BOTH);
+  const rows = withRows(MATCH_COLUMNS, lines);
   return {
     report: 'match',
     title: `${list} against the book`,
@@ -63,19 +63,25 @@ export function matchTable(matched: MatchedList, { all }: { readonly all: boolea
     totals: { ...sumsOf(rows), part: 'total' },
     sums: DIFFERENCE,
     partedBy: 'part',
-    notes: notesOf(matched, all),
+    notes: matchNotes(matched, all),
     behind: once(() => lines.map(({ ids }) => ids)),
   };
 }
 
-function linesOf({ matching }: MatchedList): MatchLine[] {
+function matchLines({ matching }: MatchedList): MatchLine[] {
   const { matches, onlyListed, onlyMoved } = matching;
   const listed = onlyListed.map(({ row, date, amount, text }) => ({
     ...{ part: ONLY_LIST, date, row, what: text, records: '' },
     ...{ list: amount, book: undefined, difference: undefined, ids: [] },
   }));
   const moved = onlyMoved.map(({ id, date, net, who, numbers, channel = '' }) => ({
-    ...{ part: ONLY_BOOK, date, row: numbers.slice(1).join(' '), what: who || channel, records: id },
+    ...{
+      part: ONLY_BOOK,
+      date,
+      row: numbers.slice(1).join(' '),
+      what: who || channel,
+      records: id,
+    },
     ...{ list: undefined, book: net, difference: undefined, ids: [id] },
   }));
   const both = matches.map(lineOfMatch);
@@ -100,7 +106,7 @@ function lineOfMatch({ listed, moved, by, amount }: MoneyMatch): MatchLine {
   };
 }
 
-function notesOf({ book, matching }: MatchedList, all: boolean): string[] {
+function matchNotes({ book, matching }: MatchedList, all: boolean): string[] {
   const { matches, onlyListed, onlyMoved } = matching;
   const text = (amount: Money): string => amountText(amount, digitsOf(book));
   const met = matches.filter(({ listed, amount }) => listed.amount === amount);
@@ -143,7 +149,7 @@ const MONTH_SUMS: readonly AddedUp[] = [
 /** Month by month, by the list's days where a row is on both sides. */
 export function matchByMonth(matched: MatchedList): Table {
   const { book, asOf, list } = matched;
-  const months = [...grouped(linesOf(matched), ({ date }) => monthOf(date))].sort(([a], [b]) =>
+  const months = [...grouped(matchLines(matched), ({ date }) => monthOf(date))].sort(([a], [b]) =>
     a < b ? -1 : 1,
   );
   const rows = withRows(
@@ -157,7 +163,7 @@ export function matchByMonth(matched: MatchedList): Table {
     ...rows,
     totals: { ...sumsOf(rows), month: 'total' },
     sums: MONTH_SUMS,
-    notes: notesOf(matched, false),
+    notes: matchNotes(matched, false),
     behind: once(() => months.map(([, lines]) => lines.flatMap(({ ids }) => ids))),
   };
 }

@@ -2,7 +2,7 @@
 import { readFileSync, writeFileSync } from 'node:fs';
 import { join, resolve } from 'node:path';
 import { describe, expect, it } from 'vitest';
-import { takeIn } from '../../src/commands/records/take-in.ts';
+import { takeInList } from '../../src/commands/lists/take-in.ts';
 import { match } from '../../src/commands/reports/match.ts';
 import { quarter } from '../../src/commands/reports/quarter.ts';
 import { run, type Said } from '../helpers/command-world.ts';
@@ -113,7 +113,7 @@ describe('match', () => {
 
   it.each([
     [{ by: 'bnk' }, 'there is no map lists/bnk.yaml in this studio; did you mean bank?'],
-    [{}, 'say by which map: --by bank'],
+    [{}, 'say by which map bank.csv is to be read: --by bank'],
     [
       { by: 'bank', days: 'ten' },
       '--days is how many days may lie between the two, such as 10; not "ten"',
@@ -138,7 +138,7 @@ describe('numbers', () => {
     );
     const folder = tempStudio({ ...LIST_STUDIO, ...maps });
     const list = (name: string): string => join(LISTS, name, 'list.csv');
-    const taken = await run(takeIn, folder, {
+    const taken = await run(takeInList, folder, {
       ...told,
       words: [list('shop-orders')],
       options: { by: 'shop-orders', write: true },

@@ -2,7 +2,7 @@
 import { readFileSync, readdirSync } from 'node:fs';
 import { join, resolve } from 'node:path';
 import { describe, expect, it } from 'vitest';
-import { takeIn } from '../../src/commands/records/take-in.ts';
+import { takeInList } from '../../src/commands/lists/take-in.ts';
 import { run, type Said } from '../helpers/command-world.ts';
 import { LIST_STUDIO } from '../helpers/list-studio.ts';
 import { changes, tempStudio } from '../helpers/temp-studio.ts';
@@ -24,7 +24,7 @@ function studioFor(name: string): string {
 
 function taking(folder: string, name: string, options: object): Promise<Said> {
   const told = { words: [listOf(name)], options: { by: name, ...options }, today: '2026-07-02' };
-  return run(takeIn, folder, told);
+  return run(takeInList, folder, told);
 }
 
 /** Without the place where this copy of the project lies. */

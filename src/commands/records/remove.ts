@@ -22,7 +22,7 @@ async function removeAsked(scene: Scene<OptionsOf<'remove'>>): Promise<number> {
   const { asked, world, opened } = scene;
   const { from, on } = asked.options;
   if (from !== undefined || on !== undefined)
-    return (await import('./remove-taken-in.ts')).removeTakenIn(scene);
+    return (await import('../lists/remove-taken-in.ts')).removeTakenIn(scene);
   const records = askedRecords(scene);
   if (isRefusal(records)) return refuse(world, records);
   const plan = await planRemove(opened, records);

@@ -12,7 +12,7 @@ import { locate } from '../../read/place.ts';
 import type { Table } from '../../report/table.ts';
 import type { CommandOf, OptionsOf } from '../catalogue.ts';
 import { complainOf } from '../records/change.ts';
-import { isFaulty, readAskedList, type ReadList } from '../records/list-asked.ts';
+import { isFaulty, readAskedList, type ReadList } from '../lists/list-asked.ts';
 import type { OpenedBook } from '../studio/open.ts';
 import { findAsked } from '../studio/find-studio.ts';
 import { EXIT, isRefusal, type Asked, type Refusal, type World } from '../world.ts';

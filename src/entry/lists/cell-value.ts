@@ -6,7 +6,7 @@ import { cachedFor } from '../../once.ts';
 import type { Finding } from '../../problem.ts';
 import { textUnder } from '../../read/raw.ts';
 import type { Lexicon } from '../lexicon.ts';
-import { dayIn, numberOfCell } from './cell.ts';
+import { dayOfDate, numberOfCell } from './cell.ts';
 import { listField, type ListField } from './list-field.ts';
 import type { ListKind, ListMap } from './map.ts';
 import { mapLine, unclearRow } from './row-words.ts';
@@ -23,7 +23,7 @@ export interface ListGround {
 }
 
 /** A record while it is made, and what is not clear of it. */
-export interface Making {
+export interface RowsRead {
   readonly ground: ListGround;
   readonly findings: Finding[];
 }
@@ -37,14 +37,14 @@ interface CellValue {
 
 /** What the rows say of the whole record: each the same or nothing, or amounts that are added up. */
 export function wholeValue(
-  making: Making,
+  making: RowsRead,
   rows: readonly ListRow[],
   field: ListField,
 ): string | undefined {
   const { map, digits } = making.ground;
   const cells = rows.flatMap((row) => cellOf(map, row, field));
   const values = cells.flatMap((cell) => {
-    const value = valueOf(making, cell);
+    const value = valueOfCell(making, cell);
     return value === undefined ? [] : [{ cell, value }];
   });
   if (map.eachRow.includes(field.name)) {
@@ -74,23 +74,23 @@ export function cellOf({ columns, kind }: ListMap, row: ListRow, field: ListFiel
   });
 }
 
-const NUMBERS = new Set(['amount', 'rate', 'number', 'count', 'discount', 'percent']);
+const FIGURE_TYPES = new Set(['amount', 'rate', 'number', 'count', 'discount', 'percent']);
 
 /** What a cell says as a record has it; undefined where that is not clear. */
-export function valueOf(making: Making, cell: CellValue): string | undefined {
+export function valueOfCell(making: RowsRead, cell: CellValue): string | undefined {
   const { map } = making.ground;
   const { spec, name } = cell.field;
   const word = map.words.get(name)?.get(cell.text);
   if (word !== undefined) return word;
-  if (spec.type === 'day' || spec.type === 'paid') return dayOf(making, cell);
-  if (NUMBERS.has(spec.type) && !cell.text.endsWith('%')) return figureOf(making, cell);
+  if (spec.type === 'day' || spec.type === 'paid') return dayOfCell(making, cell);
+  if (FIGURE_TYPES.has(spec.type) && !cell.text.endsWith('%')) return figureOf(making, cell);
   if (spec.type === 'quantity') return quantityOf(making, cell);
   if (spec.type === 'reference' || spec.type === 'word') return idOf(making, cell);
   return cell.text.replace(/\s+/g, ' ');
 }
 
 /** Money with the currency's decimals, any other number as it is. */
-function figureOf(making: Making, cell: CellValue): string | undefined {
+function figureOf(making: RowsRead, cell: CellValue): string | undefined {
   const { map, digits } = making.ground;
   const { type } = cell.field.spec;
   const number = numberOfCell(cell.text, map.decimals);
@@ -99,9 +99,9 @@ function figureOf(making: Making, cell: CellValue): string | undefined {
   return number.decimalPlaces() > digits ? tooFine(making, cell) : number.toFixed(digits);
 }
 
-function dayOf(making: Making, cell: CellValue): string | undefined {
+function dayOfCell(making: RowsRead, cell: CellValue): string | undefined {
   const { dates = 'year-month-day' } = making.ground.map;
-  const day = dayIn(cell.text, dates);
+  const day = dayOfDate(cell.text, dates);
   if (day !== undefined) return day;
   return unclear(making, cell, {
     message: `"${cell.text}" is not a day in the order ${dates}`,
@@ -109,7 +109,7 @@ function dayOf(making: Making, cell: CellValue): string | undefined {
   });
 }
 
-function notNumber(making: Making, cell: CellValue): string | undefined {
+function notNumber(making: RowsRead, cell: CellValue): string | undefined {
   const { decimals } = making.ground.map;
   return unclear(making, cell, {
     message: `"${cell.text}" is not a number with a decimal ${decimals}`,
@@ -117,7 +117,7 @@ function notNumber(making: Making, cell: CellValue): string | undefined {
   });
 }
 
-function tooFine(making: Making, cell: CellValue): string | undefined {
+function tooFine(making: RowsRead, cell: CellValue): string | undefined {
   return unclear(making, cell, {
     message: `"${cell.text}" has more decimals than the currency`,
     hint: 'correct the row, or skip it in the map',
@@ -125,7 +125,7 @@ function tooFine(making: Making, cell: CellValue): string | undefined {
 }
 
 /** `2,5 kg`, `2 x 25 kg`: the figures as the list writes them, then the unit. */
-function quantityOf(making: Making, cell: CellValue): string | undefined {
+function quantityOf(making: RowsRead, cell: CellValue): string | undefined {
   const [, times = '', figures = '', unit = ''] =
     /^(?:(.*?) ?[x×] ?)?(.*?)\s*([A-Za-z][\w-]*)?$/.exec(cell.text) ?? [];
   const numbers = [times, figures]
@@ -136,7 +136,7 @@ function quantityOf(making: Making, cell: CellValue): string | undefined {
 }
 
 /** An id or a word as the book has it, or a definition's own name; else it is asked for. */
-function idOf({ ground, findings }: Making, cell: CellValue): string | undefined {
+function idOf({ ground, findings }: RowsRead, cell: CellValue): string | undefined {
   const { spec, name } = cell.field;
   const words = spec.type === 'word' || spec.type === 'reference' ? (spec.words ?? []) : [];
   if (words.includes(cell.text)) return cell.text;
@@ -184,7 +184,7 @@ function idsByName(lexicon: Lexicon, kinds: readonly Kind[]): ReadonlyMap<string
 }
 
 function unclear(
-  { findings }: Making,
+  { findings }: RowsRead,
   { row, text }: CellValue,
   words: { readonly message: string; readonly hint: string },
 ): string | undefined {

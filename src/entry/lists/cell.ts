@@ -3,14 +3,14 @@ import { isDay, type Day } from '../../number/date.ts';
 import { decimal, type Decimal } from '../../number/decimal.ts';
 import type { DateOrder, DecimalMark } from './map.ts';
 
-const MONTHS = 'jan feb mar apr may jun jul aug sep oct nov dec'.split(' ');
+const MONTH_WORDS = 'jan feb mar apr may jun jul aug sep oct nov dec'.split(' ');
 
 /** Three parts with the same sort of sign between them; a time may follow. */
 const DATE =
   /^(?:[a-z]{3,9},? )?(\d{4}|\d{1,2}|[a-z]{3,9})\.?(?:[-/. ]|, ?)(\d{1,2}|[a-z]{3,9})\.?(?:[-/. ]|, ?)(\d{4}|\d{1,2})(?:[t, ].*)?$/i;
 
 /** The day of a date in that order, whatever signs part it; a year of two digits is of this century. */
-export function dayIn(text: string, order: DateOrder): Day | undefined {
+export function dayOfDate(text: string, order: DateOrder): Day | undefined {
   const [, ...parts] = DATE.exec(text.trim()) ?? [];
   if (parts.length < 3) return undefined;
   const places = order.split('-');
@@ -23,12 +23,12 @@ export function dayIn(text: string, order: DateOrder): Day | undefined {
 }
 
 function monthIn(text: string): string {
-  const at = MONTHS.indexOf(text.slice(0, 3).toLowerCase());
+  const at = MONTH_WORDS.indexOf(text.slice(0, 3).toLowerCase());
   return String(at < 0 ? text : at + 1).padStart(2, '0');
 }
 
 /** Thousands are set apart by one sort of sign, in threes. */
-const FIGURES: Readonly<Record<DecimalMark, RegExp>> = {
+const FIGURE_FORMS: Readonly<Record<DecimalMark, RegExp>> = {
   point: /^(?:\d+|\d{1,3}(?:([,' ])\d{3})(?:\1\d{3})*)(?:\.\d+)?$|^\.\d+$/,
   comma: /^(?:\d+|\d{1,3}(?:([.' ])\d{3})(?:\1\d{3})*)(?:,\d+)?$|^,\d+$/,
 };
@@ -45,7 +45,7 @@ export function numberOfCell(text: string, mark: DecimalMark): Decimal | undefin
     .replace(/[\u2019]/g, "'");
   const [, inBrackets] = /^\((.*)\)$/.exec(plain) ?? [];
   const { negative, figures } = withoutSign(inBrackets ?? plain);
-  if (!FIGURES[mark].test(figures)) return undefined;
+  if (!FIGURE_FORMS[mark].test(figures)) return undefined;
   const bare = figures.replace(mark === 'point' ? /[,' ]/g : /[.' ]/g, '').replace(',', '.');
   const number = decimal(bare.startsWith('.') ? `0${bare}` : bare);
   return negative || inBrackets !== undefined ? number.neg() : number;

@@ -3,9 +3,9 @@ import type { Book } from '../../book.ts';
 import { nearest } from '../../nearest.ts';
 import { textUnder } from '../../read/raw.ts';
 import type { Lexicon } from '../lexicon.ts';
-import { dayIn, numberOfCell } from './cell.ts';
+import { dayOfDate, numberOfCell } from './cell.ts';
 import { DATE_ORDERS, DECIMAL_MARKS, type DateOrder, type Encoding, type ListKind } from './map.ts';
-import { mapLine, quoted } from './row-words.ts';
+import { mapLine, inYaml } from './row-words.ts';
 import type { ListTable } from './table.ts';
 
 /** What is known of a list before there is a map. */
@@ -102,8 +102,8 @@ const HEADS: readonly (readonly [field: string, ...heads: string[]])[] = [
 /** The map as a text; what could not be told by the list is said in comments. */
 export function draftOfMap(ground: DraftGround): string {
   const { table, encoding, delimiter, head } = ground;
-  const columns = columnsOf(table);
-  const kind = kindOf(columns);
+  const columns = columnsByField(table);
+  const kind = kindOfList(columns);
   const unique = columns.get('unique');
   columns.delete('unique');
   const lines = [
@@ -113,7 +113,7 @@ export function draftOfMap(ground: DraftGround): string {
       : `kind: ${kind}`,
     unique === undefined
       ? '# unique: the column that tells rows apart'
-      : `unique: ${quoted(unique)}`,
+      : `unique: ${inYaml(unique)}`,
     ...dateLines(table, columns.get('date')),
     `decimals: ${markOf(table, columns)}`,
     ...(encoding === 'utf-8' ? [] : [`encoding: ${encoding}`]),
@@ -122,7 +122,7 @@ export function draftOfMap(ground: DraftGround): string {
       : [`delimiter: ${delimiter === '\t' ? 'tab' : JSON.stringify(delimiter)}`]),
     ...(head === 1 ? [] : [`head: ${head}`]),
     'columns:',
-    ...[...columns].map(([field, column]) => `  ${field}: ${quoted(column)}`),
+    ...[...columns].map(([field, column]) => `  ${field}: ${inYaml(column)}`),
     ...unusedLines(table, columns, unique),
     ...fixedLines(ground, columns),
     ...wordLines(ground, columns),
@@ -132,7 +132,7 @@ export function draftOfMap(ground: DraftGround): string {
   return `${lines.join('\n')}\n`;
 }
 
-function columnsOf({ columns }: ListTable): Map<string, string> {
+function columnsByField({ columns }: ListTable): Map<string, string> {
   const found = new Map<string, string>();
   const taken = new Set<string>();
   for (const [field, ...heads] of HEADS) {
@@ -156,7 +156,7 @@ function plainWords(column: string): string {
 
 /** Where a price is there, an amount of the line would say it again; a kind has not each field. */
 function withoutDouble(columns: Map<string, string>): Map<string, string> {
-  const kind = kindOf(columns);
+  const kind = kindOfList(columns);
   const isBank = kind === undefined;
   const unfit = isBank
     ? [
@@ -188,7 +188,7 @@ function withoutDouble(columns: Map<string, string>): Map<string, string> {
   return columns;
 }
 
-function kindOf(columns: ReadonlyMap<string, string>): ListKind | undefined {
+function kindOfList(columns: ReadonlyMap<string, string>): ListKind | undefined {
   if (columns.has('material')) return 'bought';
   const isSold = ['product', 'fee', 'buyer', 'shipping', 'total', 'price'].some((field) =>
     columns.has(field),
@@ -200,7 +200,7 @@ function dateLines({ rows }: ListTable, column: string | undefined): string[] {
   const texts = saidUnder(rows, column);
   const fits = DATE_ORDERS.filter(
     (order: DateOrder) =>
-      texts.length > 0 && texts.every((text) => dayIn(text, order) !== undefined),
+      texts.length > 0 && texts.every((text) => dayOfDate(text, order) !== undefined),
   );
   if (fits.length === 1) return [`dates: ${fits[0] ?? ''}`];
   const which = fits.length === 0 ? DATE_ORDERS : fits;
@@ -229,7 +229,7 @@ function unusedLines(
 }
 
 function fixedLines({ book }: DraftGround, columns: ReadonlyMap<string, string>): string[] {
-  if (kindOf(columns) !== 'sales') return [];
+  if (kindOfList(columns) !== 'sales') return [];
   const channels = [...book.channels.values()];
   const [only, ...others] = channels.filter((channel) => channel.kind === 'online');
   const isSent = columns.has('shipping') && only !== undefined && others.length === 0;

@@ -6,21 +6,21 @@ import { formOf } from '../forms.ts';
 import { itemSpec } from '../fields.ts';
 import { readSentence } from '../sentence.ts';
 import { numberOfCell } from './cell.ts';
-import { cellOf, valueOf, type Making } from './cell-value.ts';
+import { cellOf, valueOfCell, type RowsRead } from './cell-value.ts';
 import { listField } from './list-field.ts';
 import { unclearRow } from './row-words.ts';
 import { priceOfLine, type SignedLine } from './signs.ts';
 import type { ListRow } from './table.ts';
 
 /** A line for each row that says something of one. */
-export function linesOfRows(making: Making, rows: readonly ListRow[]): readonly SignedLine[] {
+export function linesOfRows(making: RowsRead, rows: readonly ListRow[]): readonly SignedLine[] {
   return rows.flatMap((row) => lineOfRow(making, row));
 }
 
 /** Its figures are kept with their signs; all else is as a record has it. */
 const FIGURES_OF_LINE = ['count', 'price', 'amount'] as const;
 
-function lineOfRow(making: Making, row: ListRow): SignedLine[] {
+function lineOfRow(making: RowsRead, row: ListRow): SignedLine[] {
   const { map } = making.ground;
   const said = newMapping<string>();
   const figures: Partial<Record<(typeof FIGURES_OF_LINE)[number], Decimal>> = {};
@@ -28,7 +28,7 @@ function lineOfRow(making: Making, row: ListRow): SignedLine[] {
     const field = listField(map.kind, name);
     if (!field || (field.within !== 'line' && name !== 'amount')) continue;
     const [cell] = cellOf(map, row, field);
-    const value = cell && valueOf(making, cell);
+    const value = cell && valueOfCell(making, cell);
     if (value === undefined) continue;
     const figure = FIGURES_OF_LINE.find((each) => each === name);
     if (figure) figures[figure] = decimal(value);
@@ -41,7 +41,7 @@ function lineOfRow(making: Making, row: ListRow): SignedLine[] {
 }
 
 /** What the map fixes, then what the row says; a product's words may say its glaze and grade too. */
-function wordsOfLine(making: Making, row: ListRow, said: Growing<string>): RawMap {
+function wordsOfLine(making: RowsRead, row: ListRow, said: Growing<string>): RawMap {
   const { map } = making.ground;
   const fixed = [...map.fixed].flatMap(([name, text]) => {
     const field = listField(map.kind, name);
@@ -52,7 +52,7 @@ function wordsOfLine(making: Making, row: ListRow, said: Growing<string>): RawMa
   return mapping([...fixed, ...meant, ...Object.entries(others)]);
 }
 
-function productWords({ ground, findings }: Making, row: ListRow, words: string): RawMap {
+function productWords({ ground, findings }: RowsRead, row: ListRow, words: string): RawMap {
   const form = formOf(ground.map.kind, 'lines');
   const { lines } = FIELDS[ground.map.kind].fields;
   const spec = lines && itemSpec(lines);
@@ -62,7 +62,7 @@ function productWords({ ground, findings }: Making, row: ListRow, words: string)
   return mapping(Object.entries(read.fields).filter(([name]) => name !== 'count'));
 }
 
-function lookAtFigures(making: Making, row: ListRow, line: SignedLine): void {
+function lookAtFigures(making: RowsRead, row: ListRow, line: SignedLine): void {
   const { count, price, amount } = line;
   const each = priceOfLine(line);
   const say = (message: string): void => {
@@ -87,7 +87,7 @@ function lookAtFigures(making: Making, row: ListRow, line: SignedLine): void {
 }
 
 /** What the map calls other income: a line for each amount, once a record unless each row has its own. */
-export function otherLines(making: Making, rows: readonly ListRow[]): readonly SignedLine[] {
+export function otherLines(making: RowsRead, rows: readonly ListRow[]): readonly SignedLine[] {
   const { map } = making.ground;
   return [...map.other].flatMap(([what, column]) => {
     const [row] = rows.filter(({ cells }) => (cells.get(column) ?? '') !== '');

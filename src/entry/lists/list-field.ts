@@ -12,7 +12,7 @@ export interface ListField {
 }
 
 const AMOUNT: FieldSpec = { type: 'amount', title: 'Amount', example: '40' };
-const TEXT: FieldSpec = { type: 'text', title: 'Text', example: 'Transfer' };
+const TEXT_FIELD: FieldSpec = { type: 'text', title: 'Text', example: 'Transfer' };
 
 /**
  * What only a list has: `total` of what a buyer was charged, `net` of what came of it; `amount` of a line;
@@ -30,7 +30,7 @@ const OF_LISTS: Readonly<Record<string, FieldSpec>> = {
 const COMPARED: Readonly<Record<string, FieldSpec>> = {
   date: { type: 'day', title: 'Date', example: '2026-03-08' },
   ...OF_LISTS,
-  note: TEXT,
+  note: TEXT_FIELD,
 };
 
 /** The field of a name; a line's discount is `line-discount`, beside the sale's. */

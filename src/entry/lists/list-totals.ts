@@ -12,7 +12,7 @@ import { numberOfCell } from './cell.ts';
 import type { ListGround } from './cell-value.ts';
 import { listField } from './list-field.ts';
 import type { ListKind } from './map.ts';
-import type { ListedRecord } from './record-of-rows.ts';
+import type { RecordOfRows } from './record-of-rows.ts';
 import { unclearRow } from './row-words.ts';
 import type { RowGroup, SortedRows } from './sort-rows.ts';
 import type { ListRow } from './table.ts';
@@ -20,7 +20,7 @@ import type { ListRow } from './table.ts';
 /** What a new record comes to, and what is wrong with that by the list. */
 export interface RecordAmount {
   readonly money: Money;
-  readonly differs: (listed: ListedRecord) => readonly Finding[];
+  readonly differs: (listed: RecordOfRows) => readonly Finding[];
 }
 
 /** The money of a record: what a buyer is charged, what a bill or an expense comes to. */
@@ -34,17 +34,17 @@ export function recordAmount(book: Book, kind: ListKind, fields: RawMap): Record
   }
   const lines = isList(fields['lines']) ? fields['lines'] : [];
   const texts = [textUnder(fields, 'amount'), ...lines.map((line) => textUnder(line, 'cost'))];
-  const money = sum(texts.map((text) => amountOf(text)));
+  const money = sum(texts.map((text) => amountInText(text)));
   return { money: roundedMoney(money, digits), differs: () => [] };
 }
 
-function amountOf(text: string): Decimal {
+function amountInText(text: string): Decimal {
   return /^-?\d+(?:\.\d+)?$/.test(text) ? decimal(text) : decimal(0);
 }
 
 /** The list's own totals of a record must be what the record comes to. */
 function notMet(
-  { told, rows: [row] }: ListedRecord,
+  { told, rows: [row] }: RecordOfRows,
   comes: Readonly<Record<'total' | 'net', Money>>,
   digits: number,
 ): readonly Finding[] {

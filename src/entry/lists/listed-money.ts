@@ -3,7 +3,7 @@ import { sum, type Decimal } from '../../number/decimal.ts';
 import { roundedMoney } from '../../number/money.ts';
 import type { Finding } from '../../problem.ts';
 import type { ListedMoney } from '../../reckon/sales/matching.ts';
-import { dayIn, numberOfCell } from './cell.ts';
+import { dayOfDate, numberOfCell } from './cell.ts';
 import type { ListMap } from './map.ts';
 import { unclearRow } from './row-words.ts';
 import { keyOfRow, sortRows, type RowGroup } from './sort-rows.ts';
@@ -26,7 +26,7 @@ export function listedMoney(table: ListTable, map: ListMap, digits: number): Lis
   const listed = each.flatMap(({ key, rows }) => {
     const [row] = rows;
     if (!row) return [];
-    const date = dayIn(cell(map, row, 'date'), map.dates ?? 'year-month-day');
+    const date = dayOfDate(cell(map, row, 'date'), map.dates ?? 'year-month-day');
     const amount = amountOfRows(map, rows);
     if (date === undefined) findings.push(noDay(map, row));
     else if (!amount) findings.push(noAmount(map, row));

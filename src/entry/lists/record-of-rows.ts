@@ -4,7 +4,7 @@ import { decimal, type Decimal } from '../../number/decimal.ts';
 import type { Finding } from '../../problem.ts';
 import { mapping, newMapping, type Growing, type RawMap } from '../../read/raw.ts';
 import { FIELDS } from '../../../schema/generated/fields.js';
-import { wholeValue, type ListGround, type Making } from './cell-value.ts';
+import { wholeValue, type ListGround, type RowsRead } from './cell-value.ts';
 import { listField } from './list-field.ts';
 import { linesOfRows, otherLines } from './lines-of-rows.ts';
 import type { ListKind, ListMap } from './map.ts';
@@ -14,7 +14,7 @@ import type { RowGroup } from './sort-rows.ts';
 import { NOTE_DAY, NOTE_LINE, type ListRow } from './table.ts';
 
 /** A record as its rows say it. */
-export interface ListedRecord extends RowGroup {
+export interface RecordOfRows extends RowGroup {
   /** Fields as they are typed: sentences may stand in them, and a price may be missing. */
   readonly fields: RawMap;
   /** A fingerprint of what the cells say. */
@@ -25,8 +25,8 @@ export interface ListedRecord extends RowGroup {
 }
 
 /** The record of a group of rows. */
-export function recordOfRows(ground: ListGround, group: RowGroup): ListedRecord {
-  const making: Making = { ground, findings: [] };
+export function recordOfRows(ground: ListGround, group: RowGroup): RecordOfRows {
+  const making: RowsRead = { ground, findings: [] };
   for (const row of group.rows)
     if (row.odd !== undefined)
       making.findings.push(
@@ -50,12 +50,12 @@ const FINGERPRINT = 10;
 function noteFields(
   { map }: ListGround,
   { key, rows }: RowGroup,
-): Pick<ListedRecord, 'fields' | 'told'> {
+): Pick<RecordOfRows, 'fields' | 'told'> {
   const lines = rows.map(({ cells }) => cells.get(NOTE_LINE) ?? '');
   return { fields: mapping([['date', key], ...map.fixed, ['lines', lines]]), told: {} };
 }
 
-function cellFields(making: Making, { rows }: RowGroup): Pick<ListedRecord, 'fields' | 'told'> {
+function cellFields(making: RowsRead, { rows }: RowGroup): Pick<RecordOfRows, 'fields' | 'told'> {
   const { map, digits, feesBelowZero } = making.ground;
   const fields: Growing = newMapping();
   const told: Partial<Record<'total' | 'net', Decimal>> = {};
@@ -89,10 +89,10 @@ function plainLine(kind: ListKind, line: SignedLine, digits: number): RawMap {
 
 /** An expense or an advance has one amount. */
 function withAmount(
-  making: Making,
-  { fields, told }: { readonly fields: Growing; readonly told: ListedRecord['told'] },
+  making: RowsRead,
+  { fields, told }: { readonly fields: Growing; readonly told: RecordOfRows['told'] },
   rows: readonly ListRow[],
-): Pick<ListedRecord, 'fields' | 'told'> {
+): Pick<RecordOfRows, 'fields' | 'told'> {
   const { map, digits } = making.ground;
   const field = listField(map.kind, 'amount');
   const value = field && map.columns.has('amount') ? wholeValue(making, rows, field) : undefined;

@@ -22,11 +22,11 @@ export function unclearRow(row: ListRow, { message, hint, value }: Unclear): Fin
 
 /** A line of a map: a word of the list, and what it means. */
 export function mapLine(word: string, meant: string): string {
-  return `${quoted(word)}: ${quoted(meant)}`;
+  return `${inYaml(word)}: ${inYaml(meant)}`;
 }
 
 /** A text as a map has it, in double quotes unless it is a plain word. */
-export function quoted(text: string): string {
+export function inYaml(text: string): string {
   return /^[A-Za-z][\w-]*$/.test(text) && !YAML_WORDS.test(text) ? text : JSON.stringify(text);
 }
 

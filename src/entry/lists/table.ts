@@ -85,8 +85,7 @@ function unreadTable(file: string, text: string, error: unknown): Finding {
     rule: 'list-row',
     severity: 'error',
     at: { file, line, column: 1, width: 1, source },
-    message:
-      'from about here on the list is not a table: a quote is open, or stands within a value',
+    message: 'from about here on the list is not a table: a quote is open, or is within a value',
     hint: 'see whether delimiter in the map is the sign between the values, and save the list again',
   };
 }

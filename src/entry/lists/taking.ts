@@ -10,13 +10,13 @@ import type { FoundRecord } from '../lexicon.ts';
 import { feesAreBelowZero } from './fee-sign.ts';
 import { lookAtTotals, recordAmount, type RecordAmount } from './list-totals.ts';
 import type { ListKind, ListMap } from './map.ts';
-import { recordOfRows, type ListedRecord } from './record-of-rows.ts';
-import { quoted, unclearRow } from './row-words.ts';
-import { sortRows, type RowGroup, type SortedRows } from './sort-rows.ts';
+import { recordOfRows, type RecordOfRows } from './record-of-rows.ts';
+import { inYaml, unclearRow } from './row-words.ts';
+import { sortRows, type SortedRows } from './sort-rows.ts';
 import type { ListTable } from './table.ts';
 
 /** A record that a list has and the book has not. */
-export interface NewListed extends ListedRecord {
+export interface NewListed extends RecordOfRows {
   readonly date: Day;
   /** The whole record, with where it is from. */
   readonly record: RawMap;
@@ -32,7 +32,7 @@ export interface ChangedListed {
 }
 
 /** What taking a list in comes to. */
-export interface Taking {
+export interface ListTaking {
   readonly sorted: SortedRows;
   readonly fresh: readonly NewListed[];
   /** Of days that were taken in before, and not in the book: removed, or late in the list. */
@@ -53,7 +53,7 @@ export interface TakingGround extends EntryGround {
 }
 
 /** Looks at every row; nothing is written. */
-export function takingOf(ground: TakingGround, table: ListTable): Taking {
+export function takingOf(ground: TakingGround, table: ListTable): ListTaking {
   const { map, book, lexicon } = ground;
   const sorted = sortRows(table, map);
   const reading = {
@@ -108,7 +108,7 @@ function isBetween(day: Day, days: readonly Day[]): boolean {
   return days.some((each) => each <= day) && days.some((each) => each > day);
 }
 
-function wholeRecord(ground: TakingGround, listed: ListedRecord): NewListed {
+function wholeRecord(ground: TakingGround, listed: RecordOfRows): NewListed {
   const { map, day, book } = ground;
   const from = mapping([
     ['list', map.name],
@@ -137,7 +137,7 @@ function wholeRecord(ground: TakingGround, listed: ListedRecord): NewListed {
 function changedSince(
   ground: TakingGround,
   { id, raw }: FoundRecord,
-  listed: ListedRecord,
+  listed: RecordOfRows,
 ): readonly ChangedListed[] {
   const now = expandRecord(ground.map.kind, listed.fields, ground).fields;
   const own = isMap(raw) ? raw : mapping([]);
@@ -173,13 +173,8 @@ function unknownColumns(map: ListMap, { columns, rows }: ListTable): Finding[] {
   if (missing.length === 0 || !row) return [];
   return missing.map((name) =>
     unclearRow(row, {
-      message: `the list has no column ${quoted(name)}, which the map names`,
+      message: `the list has no column ${inYaml(name)}, which the map names`,
       hint: `its columns are ${columns.join(', ')}`,
     }),
   );
-}
-
-/** The rows as groups of records: what a comparison of amounts goes by. */
-export function groupsOf(table: ListTable, map: ListMap): readonly RowGroup[] {
-  return sortRows(table, map).groups;
 }

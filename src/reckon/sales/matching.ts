@@ -85,14 +85,14 @@ function matchNumbers(search: Searching): void {
     for (const number of new Set(each.numbers.map(plainNumber))) addTo(byNumber, number, each);
   for (const listed of search.listed) {
     const moved = numbersIn(listed)
-      .map((number) => (byNumber.get(number) ?? []).filter((each) => fits(search, listed, each)))
+      .map((number) => (byNumber.get(number) ?? []).filter((each) => isOfRow(search, listed, each)))
       .find((found) => found.length > 0);
     if (moved)
       take(search, { listed, moved, by: 'number', amount: nearestSum(moved, listed.amount) });
   }
 }
 
-function fits(
+function isOfRow(
   { movedLeft, days }: Searching,
   { date, amount }: ListedMoney,
   each: MovedMoney,
@@ -128,7 +128,7 @@ function matchAmounts(search: Searching): void {
   const byAmount = new Map<Money, MovedMoney[]>();
   for (const each of search.movedLeft)
     for (const amount of new Set([each.net, each.gross])) addTo(byAmount, amount, each);
-  for (const listed of inOrder(search.rowsLeft)) {
+  for (const listed of byDay(search.rowsLeft)) {
     const near = (byAmount.get(listed.amount) ?? [])
       .filter((each) => search.movedLeft.has(each))
       .map((each) => ({ each, days: Math.abs(daysBetween(each.date, listed.date)) }))
@@ -139,12 +139,12 @@ function matchAmounts(search: Searching): void {
   }
 }
 
-function inOrder(rows: Iterable<ListedMoney>): ListedMoney[] {
+function byDay(rows: Iterable<ListedMoney>): ListedMoney[] {
   return [...rows].sort((one, other) => (one.date < other.date ? -1 : 1));
 }
 
 function matchPayouts(search: Searching): void {
-  for (const listed of inOrder(search.rowsLeft)) {
+  for (const listed of byDay(search.rowsLeft)) {
     const moved = payoutOf(search, listed);
     if (moved) take(search, { listed, moved, by: 'payout', amount: listed.amount });
   }

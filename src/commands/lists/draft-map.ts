@@ -9,9 +9,9 @@ import { printed, printedLayout } from '../../render/printable.ts';
 import type { CommandOf, OptionsOf } from '../catalogue.ts';
 import { refuse } from '../reports/show.ts';
 import { EXIT, isRefusal } from '../world.ts';
-import { carryOut, complainOf, type Scene } from './change.ts';
+import { carryOut, complainOf, type Scene } from '../records/change.ts';
 import { bytesOfList, isFaulty, mapNamed, nameOfList } from './list-asked.ts';
-import { whileLocked } from './locked.ts';
+import { whileLocked } from '../records/locked.ts';
 
 /** Prints the draft, or saves it. */
 export const draftMap: CommandOf<'take-in'> = (asked, world) => {
@@ -30,7 +30,7 @@ async function drafted(scene: Scene<OptionsOf<'take-in'>>): Promise<number> {
   }
   const encoding = encodingOf(bytes);
   const text = listText(bytes, encoding) ?? '';
-  const head = headOf(text);
+  const head = headLine(text);
   const delimiter = delimiterOf(text, head);
   const table = readTable({ file: nameOfList(asked.argument), text }, { delimiter, head });
   if (!('rows' in table)) {
@@ -47,15 +47,15 @@ async function drafted(scene: Scene<OptionsOf<'take-in'>>): Promise<number> {
 }
 
 /** The line with the most values of the first ones: what stands above it says whose list it is. */
-function headOf(text: string): number {
+function headLine(text: string): number {
   const lines = text.split(/\r\n|\n|\r/).slice(0, LOOKED_AT);
-  const counts = lines.map((_, at) => line(lines, at));
+  const counts = lines.map((_, at) => valuesOnLine(lines, at));
   return Math.max(0, counts.indexOf(Math.max(...counts))) + 1;
 }
 
 const LOOKED_AT = 15;
 
-function line(lines: readonly string[], at: number): number {
+function valuesOnLine(lines: readonly string[], at: number): number {
   const bare = (lines[at] ?? '').replace(/"[^"]*"/g, '');
   return Math.max(...[',', ';', '\t', '|'].map((sign) => bare.split(sign).length));
 }

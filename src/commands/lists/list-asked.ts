@@ -39,7 +39,7 @@ export async function readAskedList(
   { folder, asOf }: { readonly folder: string; readonly asOf: string },
   world: World,
 ): Promise<ReadList | ListFaults | Refusal> {
-  if (by === undefined) return { refused: noMap(folder) };
+  if (by === undefined) return { refused: noMap(folder, nameOfList(list)) };
   const map = await readNamedMap(folder, by);
   if (isRefusal(map) || isFaulty(map)) return map;
   const bytes = await bytesOfList(list, world);
@@ -71,12 +71,12 @@ export function nameOfList(list: string | undefined): string {
   return list === undefined || list === '-' ? 'standard input' : list;
 }
 
-const NAME = /^[A-Za-z][A-Za-z0-9-]*$/;
+const MAP_NAME = /^[A-Za-z][A-Za-z0-9-]*$/;
 
 /** `shop` and `lists/shop.yaml` are the same map; undefined for what can't be one. */
 export function mapNamed(by: string): Pick<ListMap, 'name' | 'file'> | undefined {
   const name = by.replace(new RegExp(`^${LISTS_FOLDER}/`), '').replace(/\.yaml$/, '');
-  return NAME.test(name) ? { name, file: `${LISTS_FOLDER}/${name}.yaml` } : undefined;
+  return MAP_NAME.test(name) ? { name, file: `${LISTS_FOLDER}/${name}.yaml` } : undefined;
 }
 
 async function readNamedMap(folder: string, by: string): Promise<ListMap | ListFaults | Refusal> {
@@ -97,10 +97,11 @@ async function readNamedMap(folder: string, by: string): Promise<ListMap | ListF
   return 'columns' in map ? map : { findings: map };
 }
 
-function noMap(folder: string): string {
+function noMap(folder: string, list: string): string {
   const known = listNames(folder);
-  if (known.length === 0) return `say by which map, as in --by shop; ${draftHint('shop')}`;
-  return `say by which map: --by ${known.join(' or --by ')}`;
+  const say = `say by which map ${list} is to be read`;
+  if (known.length === 0) return `${say}, as in --by shop; ${draftHint('shop')}`;
+  return `${say}: --by ${known.join(' or --by ')}`;
 }
 
 function draftHint(by: string): string {

@@ -2,8 +2,8 @@
 import { NOUN } from '../../check/finding.ts';
 import { paidOut } from '../../entry/lists/list-totals.ts';
 import type { ListKind, ListMap } from '../../entry/lists/map.ts';
-import { mapLine, quoted } from '../../entry/lists/row-words.ts';
-import type { ChangedListed, NewListed, Taking } from '../../entry/lists/taking.ts';
+import { mapLine, inYaml } from '../../entry/lists/row-words.ts';
+import type { ChangedListed, NewListed, ListTaking } from '../../entry/lists/taking.ts';
 import type { ListTable } from '../../entry/lists/table.ts';
 import { lexiconOf } from '../../entry/lexicon.ts';
 import { counted, sentences, setApart } from '../../in-words.ts';
@@ -13,10 +13,10 @@ import { digitsOf } from '../../reckon/booked.ts';
 import type { OpenedFiles } from '../studio/open.ts';
 
 /** A list that was looked at, and which of its records are to be taken in. */
-interface LookedAt {
+interface LookedList {
   readonly map: ListMap & { readonly kind: ListKind };
   readonly table: ListTable;
-  readonly taking: Taking;
+  readonly taking: ListTaking;
   readonly due: readonly NewListed[];
   readonly opened: OpenedFiles;
 }
@@ -29,10 +29,10 @@ interface TakingWords {
 }
 
 /** So many of each are shown. */
-const MOST_SHOWN = 10;
+const MOST_LISTED = 10;
 
 /** The words of one look. */
-export function takingWords(looked: LookedAt): TakingWords {
+export function takingWords(looked: LookedList): TakingWords {
   const { table, map, due, opened } = looked;
   const { currency } = opened.book.studio;
   const sum = inMoney(looked, total(due.map(({ amount }) => amount.money)));
@@ -57,11 +57,11 @@ function nounOf(kind: ListKind, count: number): string {
   return counted(count, noun);
 }
 
-function inMoney({ opened }: LookedAt, amount: Money): string {
+function inMoney({ opened }: LookedList, amount: Money): string {
   return setApart(moneyText(amount, digitsOf(opened.book)));
 }
 
-function countLines(looked: LookedAt): readonly string[] {
+function countLines(looked: LookedList): readonly string[] {
   const { taking, due } = looked;
   const { sorted, there, changed, late, findings } = taking;
   const isLateDue = due.some((each) => late.includes(each));
@@ -77,7 +77,7 @@ function countLines(looked: LookedAt): readonly string[] {
 }
 
 /** Of what is not clear neither the days nor the amounts are known. */
-function newWords(looked: LookedAt): string {
+function newWords(looked: LookedList): string {
   const { due, map, taking, opened } = looked;
   if (due.length === 0) return 'none';
   const count = nounOf(map.kind, due.length);
@@ -88,7 +88,7 @@ function newWords(looked: LookedAt): string {
   return `${count}, ${days[0] ?? ''} to ${days.at(-1) ?? ''}${money}`;
 }
 
-function payoutWords(looked: LookedAt): string {
+function payoutWords(looked: LookedList): string {
   const { taking, map, opened } = looked;
   const { sorted } = taking;
   const { money, met, unmet } = paidOut({ map, digits: digitsOf(opened.book) }, sorted);
@@ -98,10 +98,10 @@ function payoutWords(looked: LookedAt): string {
 }
 
 /** `10021  2026-05-02  2 mug, 1 bowl  104.00`. */
-function eachDue(looked: LookedAt): readonly string[] {
+function eachDue(looked: LookedList): readonly string[] {
   const { due } = looked;
   if (due.length === 0) return [];
-  const shown = due.slice(0, MOST_SHOWN).map(({ key, date, record, amount }) => {
+  const shown = due.slice(0, MOST_LISTED).map(({ key, date, record, amount }) => {
     const words = [key, date, ...whatOf(record), inMoney(looked, amount.money)];
     return `  ${words.join('  ')}`;
   });
@@ -109,7 +109,7 @@ function eachDue(looked: LookedAt): readonly string[] {
 }
 
 function more(count: number): string[] {
-  return count > MOST_SHOWN ? [`  and ${count - MOST_SHOWN} more`] : [];
+  return count > MOST_LISTED ? [`  and ${count - MOST_LISTED} more`] : [];
 }
 
 function whatOf(record: Raw): string[] {
@@ -125,9 +125,9 @@ function whatOf(record: Raw): string[] {
   return [words.slice(0, 3).join(', ') + (words.length > 3 ? ' …' : '')];
 }
 
-function changedLines({ taking: { changed } }: LookedAt): readonly string[] {
+function changedLines({ taking: { changed } }: LookedList): readonly string[] {
   const shown = changed
-    .slice(0, MOST_SHOWN)
+    .slice(0, MOST_LISTED)
     .flatMap(({ key, id, fields }: ChangedListed) => [
       `  ${key} is ${id}:`,
       ...(fields.length === 0 ? ['    the row reads otherwise now, and says the same'] : []),
@@ -151,21 +151,21 @@ function inText(value: Raw | null): string {
   return typeof value === 'string' ? value : JSON.stringify(value);
 }
 
-function lateLines({ taking: { late }, due, map }: LookedAt): readonly string[] {
+function lateLines({ taking: { late }, due, map }: LookedList): readonly string[] {
   if (late.length === 0 || due.some((each) => late.includes(each))) return [];
-  const keys = late.map(({ key }) => quoted(key));
+  const keys = late.map(({ key }) => inYaml(key));
   const column = map.unique ?? 'Day';
   return [
     '',
     'Held back, since later rows are in the book and these are not: you removed them, or they are late.',
-    `  ${keys.slice(0, MOST_SHOWN).join(', ')}${late.length > MOST_SHOWN ? ` and ${late.length - MOST_SHOWN} more` : ''}`,
+    `  ${keys.slice(0, MOST_LISTED).join(', ')}${late.length > MOST_LISTED ? ` and ${late.length - MOST_LISTED} more` : ''}`,
     '  To take them in, add --late. To leave them out for good, add under skip in the map:',
-    `    ${quoted(column)}: [${keys.slice(0, MOST_SHOWN).join(', ')}]`,
+    `    ${inYaml(column)}: [${keys.slice(0, MOST_LISTED).join(', ')}]`,
   ];
 }
 
 /** Records that are in the book from elsewhere, of the same day and amount: the same money twice? */
-function alikeLines({ due, map, opened }: LookedAt): readonly string[] {
+function alikeLines({ due, map, opened }: LookedList): readonly string[] {
   const known = new Map<string, string>();
   for (const { id, raw } of lexiconOf(opened.reading.files).records([map.kind])) {
     const from = isMap(raw) ? raw['from'] : undefined;
@@ -179,7 +179,7 @@ function alikeLines({ due, map, opened }: LookedAt): readonly string[] {
   return [
     '',
     `There already, it seems, from elsewhere: the same day, and the same lines or amount. ${SKIP_HINT}`,
-    ...alike.slice(0, MOST_SHOWN),
+    ...alike.slice(0, MOST_LISTED),
     ...more(alike.length),
     `  such as: ${mapLine(map.unique ?? 'Day', '…')}`,
   ];

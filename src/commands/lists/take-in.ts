@@ -2,7 +2,7 @@
 import { planAdd, type AddPlan } from '../../entry/add.ts';
 import { lexiconOf } from '../../entry/lexicon.ts';
 import type { ListKind, ListMap } from '../../entry/lists/map.ts';
-import { takingOf, type NewListed, type Taking } from '../../entry/lists/taking.ts';
+import { takingOf, type NewListed, type ListTaking } from '../../entry/lists/taking.ts';
 import type { UndoStep } from '../../entry/undoing/undo.ts';
 import { counted } from '../../in-words.ts';
 import type { Finding, Problem } from '../../problem.ts';
@@ -13,25 +13,25 @@ import { placeOfCell } from '../../entry/lists/table.ts';
 import type { CommandOf, OptionsOf } from '../catalogue.ts';
 import { refuse } from '../reports/show.ts';
 import { EXIT, isRefusal } from '../world.ts';
-import { carryOut, complainOf, type Scene } from './change.ts';
+import { carryOut, complainOf, type Scene } from '../records/change.ts';
 import { isFaulty, readAskedList, type ReadList } from './list-asked.ts';
-import { whileLocked } from './locked.ts';
-import { say, tellChange } from './told.ts';
-import { shellQuoted } from './undo.ts';
+import { whileLocked } from '../records/locked.ts';
+import { say, tellChange } from '../records/told.ts';
+import { shellQuoted } from '../records/undo.ts';
 import { takingWords } from './take-in-words.ts';
-import { notWritten } from './writer.ts';
+import { notWritten } from '../records/writer.ts';
 
 type TakeIn = Scene<OptionsOf<'take-in'>>;
 
 /** Shows what a list would bring into the book; with `--write` brings it in, all or nothing. */
-export const takeIn: CommandOf<'take-in'> = async (asked, world) => {
+export const takeInList: CommandOf<'take-in'> = async (asked, world) => {
   if (asked.options.draft) return (await import('./draft-map.ts')).draftMap(asked, world);
   const dryRun = asked.options.dryRun === true || asked.options.write !== true;
   const unlocked = { ...asked, options: { ...asked.options, dryRun } };
-  return whileLocked({ asked: unlocked, world }, (scene) => takeListIn({ ...scene, asked }));
+  return whileLocked({ asked: unlocked, world }, (scene) => takeRowsIn({ ...scene, asked }));
 };
 
-async function takeListIn(scene: TakeIn): Promise<number> {
+async function takeRowsIn(scene: TakeIn): Promise<number> {
   const { asked, world, opened } = scene;
   const named = { list: asked.argument, by: asked.options.by };
   const read = await readAskedList(named, opened, world);
@@ -43,11 +43,11 @@ async function takeListIn(scene: TakeIn): Promise<number> {
     return refuse(world, {
       refused: `${map.file} says no kind, so nothing is taken in by it; to compare: saggar match ${shellQuoted(asked.argument ?? '')} --by ${map.name}`,
     });
-  const taking = takingOf(groundOf(scene, { ...map, kind }), read.table);
+  const taking = takingOf(takingGround(scene, { ...map, kind }), read.table);
   return taken(scene, { map: { ...map, kind }, table: read.table }, taking);
 }
 
-function groundOf({ opened, world }: TakeIn, map: ListMap & { readonly kind: ListKind }) {
+function takingGround({ opened, world }: TakeIn, map: ListMap & { readonly kind: ListKind }) {
   const { book, asOf, reading } = opened;
   const told = (done: number, all: number): void => {
     if (done % 500 === 0)
@@ -58,7 +58,7 @@ function groundOf({ opened, world }: TakeIn, map: ListMap & { readonly kind: Lis
 
 type MapOfKind = ReadList & { readonly map: { readonly kind: ListKind } };
 
-async function taken(scene: TakeIn, list: MapOfKind, taking: Taking): Promise<number> {
+async function taken(scene: TakeIn, list: MapOfKind, taking: ListTaking): Promise<number> {
   const { asked, world, opened } = scene;
   const due = asked.options.late ? [...taking.fresh, ...taking.late] : taking.fresh;
   const words = takingWords({ ...list, taking, due, opened });

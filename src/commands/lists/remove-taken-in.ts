@@ -9,9 +9,9 @@ import type { OptionsOf } from '../catalogue.ts';
 import { unknownId } from '../ids.ts';
 import { refuse } from '../reports/show.ts';
 import { isRefusal, type Refusal } from '../world.ts';
-import { carryOut, complainOf, type Scene } from './change.ts';
-import { stillUsed } from './remove.ts';
-import { notWritten } from './writer.ts';
+import { carryOut, complainOf, type Scene } from '../records/change.ts';
+import { stillUsed } from '../records/remove.ts';
+import { notWritten } from '../records/writer.ts';
 
 type Removing = Scene<OptionsOf<'remove'>>;
 
@@ -41,8 +41,9 @@ export async function removeTakenIn(scene: Removing): Promise<number> {
 
 function takenIn({ asked, opened }: Removing): readonly FoundRecord[] | Refusal {
   const { from, on } = asked.options;
+  const said = from === undefined ? `--on ${on ?? ''}` : `--from ${from}`;
   if (asked.words.length > 0)
-    return { refused: 'give ids, or a list with --from and --on, not both' };
+    return { refused: `give ids alone, or a whole list with ${said} and no id` };
   if (from === undefined) return { refused: 'say which list too, such as --from shop' };
   const all = lexiconOf(opened.reading.files)
     .records(LIST_KINDS)
