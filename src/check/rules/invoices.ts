@@ -1,12 +1,14 @@
 /** Invoices and credit notes are numbered without a gap, each once, and a credit note fits its invoice. */
 import type { Sale } from '../../book.ts';
-import { opposite } from '../../number/money.ts';
+import { grouped } from '../../grouping.ts';
+import { NO_MONEY, less } from '../../number/money.ts';
 import { chargedFor } from '../../reckon/sales/debts.ts';
 import {
   numberedSales,
   seriesFaults,
   type SeriesFaults,
 } from '../../reckon/sales/invoice-numbers.ts';
+import { byDate } from '../../text-order.ts';
 import { spot, type RuleFinding } from '../finding.ts';
 import { each, over, type EachScene, type ReachedBook, type Rule } from '../rule.ts';
 import { mayLack } from '../unsound.ts';
@@ -18,10 +20,10 @@ const numberTwice: Rule = {
   severity: 'error',
   about:
     'Two sales have the same invoice number, as when two branches that were merged each gave it.',
-  looks: [over(NUMBERED, (book) => faultsIn(book).doubles.map(sameNumber))],
+  looks: [over(NUMBERED, (book) => brokenSeries(book).doubles.map(sameNumber))],
 };
 
-function faultsIn(book: ReachedBook<typeof NUMBERED>): SeriesFaults {
+function brokenSeries(book: ReachedBook<typeof NUMBERED>): SeriesFaults {
   return seriesFaults(numberedSales(book));
 }
 
@@ -40,7 +42,7 @@ const numberGap: Rule = {
   about: 'Between the first and the last invoice number of a series one is left out.',
   looks: [
     over(NUMBERED, (book, unsound) =>
-      mayLack(unsound, 'sales') ? [] : faultsIn(book).gaps.map(leftOut),
+      mayLack(unsound, 'sales') ? [] : brokenSeries(book).gaps.map(leftOut),
     ),
   ],
 };
@@ -54,16 +56,18 @@ function leftOut([{ sale, number }, from, to]: SeriesFaults['gaps'][number]): Ru
   };
 }
 
+const CREDITING = { sales: { having: 'credits' } } as const;
+
 const creditUnlike: Rule = {
   name: 'credit-unlike',
   severity: 'error',
   about:
     'A sale that credits another one sells something, is earlier, or gives back more than that one came to.',
-  looks: [each('sales', lookAtCredit)],
+  looks: [each('sales', lookAtCredit), over(CREDITING, creditedTooMuch)],
 };
 
 function lookAtCredit(sale: Sale, { book, say }: EachScene): void {
-  const credited = book.sales.get(sale.credits ?? '');
+  const credited = sale.credits === undefined ? undefined : book.sales.get(sale.credits);
   if (!credited) return;
   const at = spot(sale, 'credits');
   const related = [{ at: spot(credited, 'date'), message: 'the sale that is credited' }];
@@ -80,13 +84,29 @@ function lookAtCredit(sale: Sale, { book, say }: EachScene): void {
       hint: 'correct one of the dates, or name the sale that is meant',
       related,
     });
-  else if (opposite(chargedFor(book, sale)) > chargedFor(book, credited))
-    say({
-      at,
-      message: `more is given back than ${credited.id} came to`,
-      hint: 'correct the lines, or name the sale that is meant',
-      related,
-    });
+}
+
+/** Credit notes of one sale that together give back more than it came to, from the first that does. */
+function creditedTooMuch(book: ReachedBook<typeof CREDITING>): readonly RuleFinding[] {
+  const credits = [...book.sales.values()]
+    .filter(({ credits: of }) => of !== undefined)
+    .sort(byDate);
+  return [...grouped(credits, (sale) => sale.credits ?? '')].flatMap(([id, sales]) => {
+    const credited = book.sales.get(id);
+    if (!credited) return [];
+    const most = chargedFor(book, credited);
+    let back = NO_MONEY;
+    const beyond = sales.find((sale) => (back = less(back, chargedFor(book, sale))) > most);
+    if (!beyond) return [];
+    return [
+      {
+        at: spot(beyond, 'credits'),
+        message: `more is given back than ${id} came to`,
+        hint: 'correct the lines, or name the sale that is meant',
+        related: [{ at: spot(credited, 'date'), message: 'the sale that is credited' }],
+      },
+    ];
+  });
 }
 
 /** The rules on numbers of invoices. */

@@ -41,10 +41,19 @@ export function labelsAsked(
     if (isRefusal(found)) return found;
     lines.push(...found);
   }
+  const odd = lines.flatMap((line) => otherLot(scene, line) ?? [])[0];
+  if (odd !== undefined) return { refused: odd };
   const count = lines.reduce((sum, line) => sum + line.count, 0);
   if (count > MOST_LABELS)
     return { refused: `${count} labels are too many at once: at most ${MOST_LABELS}` };
   return { paper: labelPaper(scene, lines, place), notes: labelNotes(scene, lines) };
+}
+
+function otherLot({ book }: PaperScene, { product, lot = '' }: ConsignedLine): string | undefined {
+  const made = book.pieces.get(lot)?.product;
+  return made === undefined || made === product
+    ? undefined
+    : `${lot} is a lot of ${made}, not of ${product}`;
 }
 
 interface LabelPlace {

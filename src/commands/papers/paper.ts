@@ -57,7 +57,7 @@ async function printAsked(scene: Scene<PaperOptions>): Promise<number> {
   const { asked, world, opened } = scene;
   const made = await madePaper(scene);
   if (isRefusal(made)) return refuse(world, made);
-  world.write(printedLayout(await laidOut(made.paper, asked.options.as)));
+  world.write(printedLayout(await inForm(made.paper, asked.options.as)));
   opened.save();
   sayNotes(made.notes, world);
   if (opened.errors === 0) return EXIT.fine;
@@ -84,7 +84,7 @@ async function madePaper(scene: Scene<PaperOptions>): Promise<MadePaper | Refusa
   return make(ground, record as never, asked.options);
 }
 
-async function laidOut(made: Paper | LabelPaper, as: PaperOptions['as']): Promise<string> {
+async function inForm(made: Paper | LabelPaper, as: PaperOptions['as']): Promise<string> {
   if (as === 'html') {
     const { labelsPage, paperPage } = await import('../../render/papers/page.ts');
     return 'labels' in made ? labelsPage(made) : paperPage(made);

@@ -2,7 +2,7 @@
 import type { Finding } from '../../problem.ts';
 import { nearest } from '../../nearest.ts';
 import { readSheet, sheetsOnDisk } from '../../read/tax-sheet.ts';
-import { PHRASES, wordingOf, type OwnPhrases } from '../../report/papers/phrases.ts';
+import { PHRASES, paperWording, type OwnPhrases } from '../../report/papers/phrases.ts';
 import type { PaperScene } from '../../report/papers/letter.ts';
 import type { OpenedBook } from '../studio/open.ts';
 import { isRefusal, type Refusal } from '../world.ts';
@@ -12,7 +12,7 @@ export async function paperScene(opened: OpenedBook): Promise<PaperScene | Refus
   const { book, asOf, folder } = opened;
   const own = await ownPhrases(folder, book.studio.papers?.phrases);
   if (isRefusal(own)) return own;
-  return { book, asOf, wording: wordingOf(book, own), addressOf: () => [] };
+  return { book, asOf, wording: paperWording(book, own), addressOf: () => [] };
 }
 
 async function ownPhrases(folder: string, file: string | undefined): Promise<OwnPhrases | Refusal> {
@@ -20,7 +20,7 @@ async function ownPhrases(folder: string, file: string | undefined): Promise<Own
   const read = await readSheet(file, sheetsOnDisk(folder));
   if ('unread' in read) return { refused: unreadWords(file, read.unread.findings) };
   for (const [key, words] of Object.entries(read.content.root)) {
-    const fault = faultOf(key, typeof words === 'string' ? words : undefined);
+    const fault = phraseFault(key, typeof words === 'string' ? words : undefined);
     if (fault !== undefined) return { refused: `${file}: ${fault}` };
   }
   return read.content.root;
@@ -32,7 +32,7 @@ function unreadWords(file: string, [finding]: readonly Finding[]): string {
 
 const LANGUAGE = /^[A-Za-z]{2,3}(?:-[A-Za-z0-9]{2,8})*$/;
 
-function faultOf(key: string, words: string | undefined): string | undefined {
+function phraseFault(key: string, words: string | undefined): string | undefined {
   const known = Object.keys(PHRASES);
   if (!known.includes(key)) {
     const near = nearest(key, known);

@@ -30,7 +30,8 @@ export interface SeriesFaults {
 }
 
 const USUAL_DIGITS = 4;
-const NUMBER = /^(.*[A-Za-z-])(\d{1,9})$/;
+const MOST_DIGITS = 9;
+const PARTED = /^(.*[A-Za-z-])(\d{1,9})$/;
 
 /** The sales that have numbers, series by series in their order. */
 export function numberedSales({ sales }: NumberedBook): NumberedSale[] {
@@ -39,7 +40,7 @@ export function numberedSales({ sales }: NumberedBook): NumberedSale[] {
 
 function partedSale(sale: Sale): NumberedSale[] {
   const { number = '' } = sale;
-  const [, series, digits] = NUMBER.exec(number) ?? [];
+  const [, series, digits] = PARTED.exec(number) ?? [];
   return series === undefined ? [] : [{ sale, number, series, count: Number(digits) }];
 }
 
@@ -55,7 +56,8 @@ export function nextNumber(
   { series, digits }: InvoiceSeries,
 ): string {
   const last = numbered.findLast((each) => each.series === series);
-  return numberOf({ series, count: (last?.count ?? 0) + 1 }, digits ?? digitsIn(last));
+  const least = Math.min(digits ?? digitsIn(last), MOST_DIGITS);
+  return numberOf({ series, count: (last?.count ?? 0) + 1 }, least);
 }
 
 function digitsIn(numbered: NumberedSale | undefined): number {

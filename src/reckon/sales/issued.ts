@@ -44,7 +44,8 @@ function billText(book: Book, sale: Sale): string {
     const { product, class: taught, for: words, glaze, grade, count } = line;
     return [product, taught, words, glaze, grade, count, amount, discount];
   });
-  return JSON.stringify([sale.date, texts, subtotal, off, shipping, tax, total, paidAhead], (_key, value: unknown) =>
-    typeof value === 'bigint' ? String(value) : value,
+  return JSON.stringify(
+    [sale.date, texts, subtotal, off, shipping, tax, total, paidAhead],
+    (_key, value: unknown) => (typeof value === 'bigint' ? String(value) : value),
   );
 }

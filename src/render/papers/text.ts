@@ -3,7 +3,7 @@ import type { LabelPaper, Paper, PaperSum, PaperTable } from '../../report/paper
 import { visible } from '../escape.ts';
 import { displayWidth, pad, wrap } from '../terminal/width.ts';
 
-const WIDTH = 72;
+const MAIL_WIDTH = 72;
 const GAP = '  ';
 const OPEN_LINE = '_'.repeat(40);
 
@@ -24,17 +24,19 @@ export function paperText(paper: Paper): string {
 }
 
 function blockText(lines: readonly string[]): string {
-  return lines.flatMap((line) => (displayWidth(line) <= WIDTH ? [line] : folded(line))).join('\n');
+  return lines
+    .flatMap((line) => (displayWidth(line) <= MAIL_WIDTH ? [line] : folded(line)))
+    .join('\n');
 }
 
 function folded(line: string): string[] {
-  return wrap(visible(line), { width: WIDTH });
+  return wrap(visible(line), { width: MAIL_WIDTH });
 }
 
 function factLines({ facts }: Paper): string[] {
   const heads = Math.max(0, ...facts.map(({ head }) => displayWidth(visible(head))));
   return facts.flatMap(({ head, text }) => {
-    const lines = wrap(visible(text), { width: WIDTH - heads - GAP.length });
+    const lines = wrap(visible(text), { width: MAIL_WIDTH - heads - GAP.length });
     return lines.map((line, at) => pad(at === 0 ? visible(head) : '', heads, false) + GAP + line);
   });
 }
@@ -42,7 +44,7 @@ function factLines({ facts }: Paper): string[] {
 /** The table with its sums below it, which end where it ends. */
 function listLines(table: PaperTable | undefined, sums: readonly PaperSum[]): string[] {
   const lines = table ? tableLines(table) : [];
-  const width = Math.max(...lines.map(displayWidth), table ? 0 : WIDTH);
+  const width = Math.max(...lines.map(displayWidth), table ? 0 : MAIL_WIDTH);
   return [...lines, ...sumLines(sums, width)];
 }
 
@@ -52,7 +54,7 @@ function tableLines({ columns, rows }: PaperTable): string[] {
   const widest = columns.map((_, at) => Math.max(...all.map((row) => displayWidth(row[at] ?? ''))));
   const widths = fitted(columns, widest);
   const lines = all.map((row) => {
-    const cells = row.map((cell, at) => wrap(cell, { width: widths[at] ?? WIDTH }));
+    const cells = row.map((cell, at) => wrap(cell, { width: widths[at] ?? MAIL_WIDTH }));
     const height = Math.max(1, ...cells.map((cell) => cell.length));
     return Array.from({ length: height }, (_, line) =>
       columns
@@ -70,7 +72,7 @@ const LEAST_WORDS = 8;
 
 function fitted(columns: PaperTable['columns'], widest: readonly number[]): number[] {
   const widths = [...widest];
-  const room = WIDTH - GAP.length * (columns.length - 1);
+  const room = MAIL_WIDTH - GAP.length * (columns.length - 1);
   const used = (): number => widths.reduce((sum, width) => sum + width, 0);
   while (used() > room) {
     const words = columns.map(({ isFigure }, at) => (isFigure ? 0 : (widths[at] ?? 0)));
@@ -86,7 +88,7 @@ function sumLines(sums: readonly PaperSum[], width: number): string[] {
   const amounts = Math.max(...sums.map(({ amount }) => displayWidth(amount)));
   const heads = Math.max(...sums.map(({ head }) => displayWidth(visible(head))));
   const room =
-    Math.min(WIDTH, Math.max(width, heads + GAP.length + amounts)) - amounts - GAP.length;
+    Math.min(MAIL_WIDTH, Math.max(width, heads + GAP.length + amounts)) - amounts - GAP.length;
   return [
     '',
     ...sums.map(({ head, amount }) => {

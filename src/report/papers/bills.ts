@@ -9,7 +9,7 @@ import type { Paper, PaperSum, PaperTable } from './paper.ts';
 import type { PhraseKey } from './phrases.ts';
 
 /** A sale with its bill, every amount times a sign: what is given back is above zero on a credit note. */
-interface Billed {
+interface BilledSale {
   readonly sale: Sale;
   readonly bill: Bill;
   readonly isBack: boolean;
@@ -24,8 +24,8 @@ export function invoicePaper(scene: PaperScene, sale: Sale): Paper {
   const { toPay } = billed.bill;
   const end: readonly PaperSum[] = isPaid
     ? [
-        totalSum(scene, `${wording.say('paid-on')} ${wording.day(paid)}`, opposite(toPay)),
-        sum(scene, wording.say('to-pay'), NO_MONEY),
+        sumLine(scene, `${wording.say('paid-on')} ${wording.day(paid)}`, opposite(toPay)),
+        totalSum(scene, wording.say('to-pay'), NO_MONEY),
       ]
     : [totalSum(scene, wording.say('to-pay'), toPay)];
   return {
@@ -64,13 +64,13 @@ export function creditPaper(scene: PaperScene, sale: Sale): Paper {
   return { ...paper, facts: [...paper.facts, { head, text }] };
 }
 
-function billedOf({ book }: PaperScene, sale: Sale, isBack: boolean): Billed {
+function billedOf({ book }: PaperScene, sale: Sale, isBack: boolean): BilledSale {
   return { sale, bill: billOf(book, sale), isBack };
 }
 
 function billPaper(
   scene: PaperScene,
-  billed: Billed,
+  billed: BilledSale,
   { title, end }: { readonly title: PhraseKey; readonly end: readonly PaperSum[] },
 ): Paper {
   const { wording } = scene;
@@ -102,7 +102,7 @@ function channelBuyer({ book }: PaperScene, { channel: id }: Sale): string {
   return channel?.kind === 'wholesale' || channel?.kind === 'consignment' ? channel.name : '';
 }
 
-function billTable(scene: PaperScene, { bill, sale, isBack }: Billed): PaperTable {
+function billTable(scene: PaperScene, { bill, sale, isBack }: BilledSale): PaperTable {
   const { wording } = scene;
   const head = (key: PhraseKey, isFigure: boolean): PaperTable['columns'][number] => ({
     head: wording.say(key),
@@ -123,7 +123,7 @@ function billTable(scene: PaperScene, { bill, sale, isBack }: Billed): PaperTabl
 function rowsOf(
   scene: PaperScene,
   { line, price, amount, discount }: BilledLine,
-  { sale, isBack, hasLots }: Pick<Billed, 'sale' | 'isBack'> & { readonly hasLots: boolean },
+  { sale, isBack, hasLots }: Pick<BilledSale, 'sale' | 'isBack'> & { readonly hasLots: boolean },
 ): string[][] {
   const { wording, book } = scene;
   const signed = (money: Money): string => wording.money(isBack ? opposite(money) : money);
@@ -139,7 +139,7 @@ function rowsOf(
 }
 
 /** From what the lines come to to the total, and what is taken off that. */
-function billSums(scene: PaperScene, { bill, sale, isBack }: Billed): PaperSum[] {
+function billSums(scene: PaperScene, { bill, sale, isBack }: BilledSale): PaperSum[] {
   const { wording, book } = scene;
   const signed = (amount: Money): Money => (isBack ? opposite(amount) : amount);
   const { subtotal, discount, shipping, tax, total, commission, paidAhead } = bill;
@@ -148,7 +148,7 @@ function billSums(scene: PaperScene, { bill, sale, isBack }: Billed): PaperSum[]
   const line = (key: PhraseKey, amount: Money, more = ''): PaperSum[] =>
     amount === NO_MONEY
       ? []
-      : [sum(scene, [wording.say(key), more].filter(Boolean).join(' '), signed(amount))];
+      : [sumLine(scene, [wording.say(key), more].filter(Boolean).join(' '), signed(amount))];
   const percent = sale.discount?.percent;
   const agreed = sale.commission ? undefined : channelOf(book, sale)?.commission;
   return [
@@ -167,11 +167,11 @@ function taxWords({ wording }: PaperScene, { place, rate }: NonNullable<Bill['ta
   return saidTexts(place, rate && wording.percent(rate)).join(' ');
 }
 
-function sum({ wording }: PaperScene, head: string, amount: Money): PaperSum {
+function sumLine({ wording }: PaperScene, head: string, amount: Money): PaperSum {
   return { head, amount: wording.money(amount) };
 }
 
 /** The same, as what the lines above come to. */
 function totalSum(scene: PaperScene, head: string, amount: Money): PaperSum {
-  return { ...sum(scene, head, amount), isTotal: true };
+  return { ...sumLine(scene, head, amount), isTotal: true };
 }

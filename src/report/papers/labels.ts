@@ -18,13 +18,13 @@ export function labelPaper(
 ): LabelPaper {
   const { language, studio } = letterOf(scene);
   const labels = lines.flatMap((line) => {
-    const label = labelOf(scene, line, sheet);
+    const label = labelFor(scene, line, sheet);
     return Array.from({ length: line.count }, () => label);
   });
   return { language, studio, title: scene.wording.say('labels'), sheet, used, labels };
 }
 
-function labelOf(scene: PaperScene, line: ConsignedLine, { height }: LabelSheet): Label {
+function labelFor(scene: PaperScene, line: ConsignedLine, { height }: LabelSheet): Label {
   const { book, asOf, wording } = scene;
   const price = warePrice(book, line, asOf);
   const product = book.products.get(line.product);

@@ -2,13 +2,13 @@
 import type { Book, Day, Grade, NamedBook } from '../../book.ts';
 import { inForce } from '../../in-force.ts';
 import type { Addressee, Paper } from './paper.ts';
-import type { Wording } from './phrases.ts';
+import type { PaperWording } from './phrases.ts';
 
 /** What a paper is made from. */
 export interface PaperScene {
   readonly book: Book;
   readonly asOf: Day;
-  readonly wording: Wording;
+  readonly wording: PaperWording;
   /** The lines of an address that goes with a buyer's name, where the studio has one. */
   readonly addressOf: (buyer: string) => readonly string[];
 }
@@ -32,7 +32,7 @@ export function addressee({ wording, addressOf }: PaperScene, name: string): Add
 }
 
 /** Ware of one sort, or something else that is sold. */
-interface NamedWare {
+interface BilledWare {
   readonly product?: string;
   readonly class?: string;
   readonly for?: string;
@@ -41,7 +41,7 @@ interface NamedWare {
 }
 
 /** Its name, its glaze, and that it is a second. */
-export function wareWords(scene: PaperScene, ware: NamedWare, day: Day): string {
+export function wareWords(scene: PaperScene, ware: BilledWare, day: Day): string {
   const { products, classes } = scene.book;
   const { product, class: taught } = ware;
   const defined = products.get(product ?? '') ?? classes.get(taught ?? '');
@@ -52,7 +52,7 @@ export function wareWords(scene: PaperScene, ware: NamedWare, day: Day): string 
 /** The glaze by its name, and that it is a second. */
 export function wareDetails(
   { book, wording }: PaperScene,
-  { glaze, grade }: Pick<NamedWare, 'glaze' | 'grade'>,
+  { glaze, grade }: Pick<BilledWare, 'glaze' | 'grade'>,
 ): string {
   const colour = glaze === undefined ? undefined : (book.recipes.get(glaze)?.name ?? glaze);
   return saidTexts(colour, grade === 'second' ? wording.say('second') : undefined).join(', ');

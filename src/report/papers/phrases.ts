@@ -70,7 +70,7 @@ export type PhraseKey = keyof typeof PHRASES;
 export type OwnPhrases = Readonly<Partial<Record<PhraseKey, string>>>;
 
 /** How a studio writes on its papers. */
-export interface Wording {
+export interface PaperWording {
   readonly say: (key: PhraseKey) => string;
   readonly money: (amount: Money) => string;
   readonly day: (day: Day) => string;
@@ -79,7 +79,7 @@ export interface Wording {
 }
 
 /** The wording of a studio. */
-export function wordingOf(book: Pick<Book, 'studio'>, own: OwnPhrases): Wording {
+export function paperWording(book: Pick<Book, 'studio'>, own: OwnPhrases): PaperWording {
   const say = (key: PhraseKey): string => own[key] ?? PHRASES[key];
   const marked = (digits: string): string =>
     digits.replace(/[.,]/g, (sign) => say(sign === '.' ? 'decimal-mark' : 'thousands-mark'));
