@@ -47,9 +47,16 @@ export function paperPage(paper: Paper): string {
       ${table ? tableMarkup(table) : NO_MARKUP}
       ${sumsMarkup(paper)}
       ${lines(texts.map((text) => markup`<p class="text">${text}</p>`))}
-      ${lines(signatures.map((who) => markup`<p class="sign">${who}</p>`))}
+      ${signatures.length > 0 ? signatureMarkup(signatures) : NO_MARKUP}
     </main>`;
   return paperDocument(paper, LETTER_STYLE, body);
+}
+
+/** Beside each other, each below the line to sign on. */
+function signatureMarkup(signatures: readonly string[]): Markup {
+  return markup`<div class="signs">
+        ${lines(signatures.map((who) => markup`<p>${who}</p>`))}
+      </div>`;
 }
 
 function addressMarkup({ head, lines: texts, open }: NonNullable<Paper['to']>): Markup {
@@ -110,8 +117,9 @@ const PAGE_SIZES: Readonly<Record<LabelSheet['paper'], readonly [width: string, 
 /** A browser takes a sheet that is as high as the paper for one that is higher. */
 const SHORTER = '0.2mm';
 
-/** Below this height in millimetres texts are set smaller. */
+/** Below the one height in millimetres texts are set smaller, from the other one on larger. */
 const LOW_LABEL = 16;
+const HIGH_LABEL = 30;
 
 /** Labels at their places on sheets of their own size. */
 export function labelsPage(paper: LabelPaper): string {
@@ -141,7 +149,7 @@ function sheetOfLabels(sheet: LabelSheet, labels: readonly Label[], first: numbe
 
 function labelMarkup(sheet: LabelSheet, label: Label, at: number): Markup {
   const { x, y } = cornerOf(sheet, at);
-  const look = sheet.height < LOW_LABEL ? 'low' : 'label';
+  const look = sheet.height < LOW_LABEL ? 'low' : sheet.height < HIGH_LABEL ? 'label' : 'high';
   const parts = (['name', 'more', 'price', 'number'] as const).flatMap((part) =>
     label[part] === '' ? [] : [markup`<span class="${part}">${label[part]}</span>`],
   );

@@ -13,7 +13,7 @@ h1 { font-size: 14pt; font-weight: 600; margin: 9mm 0 3mm; }
 .to p { margin: 0; }
 .to .head, dt, thead th { color: #555; font-size: 9pt; font-weight: 400; }
 .open { border-bottom: 0.3mm solid #777; height: 8mm; max-width: 80mm; }
-dl { display: grid; grid-template-columns: max-content 1fr; gap: 0.5mm 6mm; margin: 0 0 6mm; }
+dl { display: grid; grid-template-columns: max-content 1fr; gap: 0.5mm 6mm; margin: 0 0 6mm; align-items: baseline; }
 dd { margin: 0; }
 table { border-collapse: collapse; width: 100%; font-variant-numeric: tabular-nums lining-nums; }
 caption { position: absolute; clip-path: inset(50%); width: 1px; height: 1px; overflow: hidden; }
@@ -27,12 +27,13 @@ tbody tr + tr > * { border-top: 0.2mm solid #ccc; }
 .sums th { padding-right: 6mm; }
 .sums .total > * { font-weight: 600; }
 .text { margin: 6mm 0 0; white-space: pre-line; }
-.sign { margin: 16mm 0 0; border-top: 0.3mm solid #777; max-width: 80mm; padding-top: 1mm; }
+.signs { display: grid; grid-template-columns: 1fr 1fr; gap: 8mm; margin-top: 16mm; }
+.signs p { margin: 0; border-top: 0.3mm solid #777; padding-top: 1mm; }
 @media print {
   body { padding: 0; max-width: none; }
   header { print-color-adjust: exact; -webkit-print-color-adjust: exact; }
   thead { display: table-header-group; }
-  tr, .sums, .sign, .text { break-inside: avoid; }
+  tr, .sums, .signs, .text { break-inside: avoid; }
 }
 `;
 
@@ -47,6 +48,7 @@ li > span { display: block; }
 .name { font-weight: 700; }
 .price { font-size: 1.25em; font-variant-numeric: tabular-nums; }
 .number, .care { font-size: 0.8em; }
+li.high { font-size: 9.5pt; padding: 2.5mm 3mm; }
 li.low { padding: 0.6mm 1.5mm; font-size: 6pt; line-height: 1.1; }
 `;
 
