@@ -36,7 +36,7 @@ export const PAPER_COMMAND = {
     'saggar paper invoice s260630db --number --series A --dry-run',
     'saggar paper sent c260502mh --as html > list.html',
     'saggar paper owed hobbin-lane',
-    'saggar paper labels "12 mug oatmeal" --sheet A4-3x8 --start 5 --as html > labels.html',
+    'saggar paper labels "12 mug oatmeal" --label-sheet A4-3x8 --start 5 --as html > labels.html',
     'saggar paper care mug',
   ],
   options: [
@@ -51,7 +51,7 @@ export const PAPER_COMMAND = {
     },
     { flags: '--buyer <name>', about: 'with owed: whose account, where several buyers owe' },
     {
-      flags: '--sheet <name>',
+      flags: '--label-sheet <name>',
       about: 'with labels: the sheet, such as A4-3x8 or Letter-3x10, or your own in studio.yaml',
     },
     { flags: '--start <number>', about: 'with labels: the first label to print on (1)' },

@@ -103,7 +103,7 @@ describe.skipIf(!HAS_BROWSER || !isInstalled('pdftotext'))('papers in a browser'
 
   async function open(
     words: readonly string[],
-    { studio = EXAMPLE, ...more }: { studio?: string; sheet?: string; start?: string } = {},
+    { studio = EXAMPLE, ...more }: { studio?: string; labelSheet?: string; start?: string } = {},
   ): Promise<Opened> {
     const options = { as: 'html', asOf: EXAMPLE_DAY, ...more };
     const { out, err } = await run(await loadCommand('paper'), studio, { words, options });
@@ -207,7 +207,7 @@ describe.skipIf(!HAS_BROWSER || !isInstalled('pdftotext'))('papers in a browser'
 
     it('are within 0.5 mm of their places, on sheets of that size', async () => {
       const { page } = await open(['labels', `${each + 3} mug oatmeal`, '2 bud-vase linen'], {
-        sheet: sheet.name,
+        labelSheet: sheet.name,
         start: '3',
       });
       const path = join(folder, 'labels.pdf');
@@ -238,7 +238,7 @@ describe.skipIf(!HAS_BROWSER || !isInstalled('pdftotext'))('papers in a browser'
 
     it('have the size of the sheet, and room for what is on them', async () => {
       const words = ['labels', '1 mug oatmeal', '1 gilt-cup linen', 'p260519dg'];
-      const { page } = await open(words, { sheet: sheet.name });
+      const { page } = await open(words, { labelSheet: sheet.name });
       const boxes = (await page.evaluate(`[...document.querySelectorAll('li')].map((li) => {
         const { width, height } = li.getBoundingClientRect();
         return [width, height, li.scrollHeight - li.clientHeight, li.scrollWidth - li.clientWidth];
@@ -252,7 +252,7 @@ describe.skipIf(!HAS_BROWSER || !isInstalled('pdftotext'))('papers in a browser'
     });
 
     it('are a list to a screen reader, without faults', async () => {
-      const { page } = await open(['labels', '4 mug oatmeal'], { sheet: sheet.name });
+      const { page } = await open(['labels', '4 mug oatmeal'], { labelSheet: sheet.name });
       const look = { width: 1280, scheme: 'light' } as const;
       await lookAt(page, look);
       expect(await accessibilityFaults(page, look)).toEqual([]);

@@ -66,7 +66,7 @@ const LETTER_CURRENCIES: readonly string[] = ['USD', 'CAD'];
 
 function placeAsked(
   { book }: PaperScene,
-  { sheet: name, start = '1' }: Pick<LabelOptions, 'sheet' | 'start'>,
+  { labelSheet: name, start = '1' }: Pick<LabelOptions, 'labelSheet' | 'start'>,
 ): LabelPlace | Refusal {
   const { papers, currency } = book.studio;
   const sheets = labelSheets(papers?.labelSheets);
@@ -76,7 +76,7 @@ function placeAsked(
   );
   if (!sheet)
     return unknownWord(
-      '--sheet',
+      '--label-sheet',
       name ?? '',
       sheets.map((each) => each.name),
     );

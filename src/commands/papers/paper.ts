@@ -30,7 +30,7 @@ export const paper: CommandOf<'paper'> = async (asked, world) => {
 /** Options that do not go with the paper, or with each other. */
 function mixedUp({ argument = '', options }: AskedOf<'paper'>): Refusal | undefined {
   if (!isPaperKind(argument)) return unknownWord('paper', argument, PAPER_KINDS);
-  const { number, series, dryRun, as, buyer, sheet, start } = options;
+  const { number, series, dryRun, as, buyer, labelSheet, start } = options;
   const isBill = argument === 'invoice' || argument === 'credit';
   if (number && !isBill) return { refused: '--number is for invoice and credit only' };
   if (number && as === 'html')
@@ -43,9 +43,11 @@ function mixedUp({ argument = '', options }: AskedOf<'paper'>): Refusal | undefi
   const [odd] = Object.entries(lone).find(([, value]) => value !== undefined) ?? [];
   if (!number && odd !== undefined) return { refused: `${odd} goes with --number` };
   if (buyer !== undefined && argument !== 'owed') return { refused: '--buyer goes with owed only' };
-  const isPlaced = sheet !== undefined || start !== undefined;
+  const isPlaced = labelSheet !== undefined || start !== undefined;
   if (isPlaced && argument !== 'labels')
-    return { refused: `${sheet === undefined ? '--start' : '--sheet'} goes with labels only` };
+    return {
+      refused: `${labelSheet === undefined ? '--start' : '--label-sheet'} goes with labels only`,
+    };
   return undefined;
 }
 

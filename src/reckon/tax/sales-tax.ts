@@ -1,4 +1,5 @@
 /** Sales tax by place: what was collected, given back and paid over, what is owed, and on which sales. */
+import { earlierDay } from '../../number/date.js';
 import { factsDuring, recordsNaming } from '../../among.ts';
 import type { Day } from '../../book.ts';
 import { type Span, addDays } from '../../number/date.ts';
@@ -155,7 +156,7 @@ function taxEvents(view: TaxView, period: Span): TaxEvent[] {
 /** Tax on the sales up to the eve of a day. */
 function collectedBefore({ book, basis, asOf }: TaxView, from: Day): TaxEvent[] {
   const eve = addDays(from, -1);
-  const day = eve < asOf ? eve : asOf;
+  const day = earlierDay(eve, asOf);
   const collected = collectedBy(flow(book, day).taxes, basis, day);
   return [...collected].map(([place, amount]) => ({ place, day: eve, amount, id: '' }));
 }

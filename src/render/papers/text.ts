@@ -16,7 +16,7 @@ export function paperText(paper: Paper): string {
     [paper.title.toUpperCase()],
     factLines(paper),
     listLines(table, sums),
-    ...texts.map((text) => [text]),
+    ...texts.map((text) => text.trimEnd().split('\n')),
     ...signatures.map((who) => ['', OPEN_LINE, who]),
   ];
   const laid = blocks.filter((block) => block.length > 0).map(blockText);
@@ -24,13 +24,11 @@ export function paperText(paper: Paper): string {
 }
 
 function blockText(lines: readonly string[]): string {
+  const fits = (line: string): boolean => displayWidth(line) <= MAIL_WIDTH;
   return lines
-    .flatMap((line) => (displayWidth(line) <= MAIL_WIDTH ? [line] : folded(line)))
+    .map(visible)
+    .flatMap((line) => (fits(line) ? [line] : wrap(line, { width: MAIL_WIDTH })))
     .join('\n');
-}
-
-function folded(line: string): string[] {
-  return wrap(visible(line), { width: MAIL_WIDTH });
 }
 
 function factLines({ facts }: Paper): string[] {
