@@ -32,9 +32,10 @@ export const PAPER_COMMAND = {
   },
   about: 'make a paper that leaves the studio, to print or to mail',
   examples: [
-    'saggar paper invoice s260630db',
+    'saggar paper receipt s260628ce',
+    'saggar paper invoice s260630db --as html > invoice.html',
     'saggar paper invoice s260630db --number --series A --dry-run',
-    'saggar paper sent c260502mh --as html > list.html',
+    'saggar paper sent c260520fj --as html > list.html',
     'saggar paper owed hobbin-lane',
     'saggar paper labels "12 mug oatmeal" --label-sheet A4-3x8 --start 5 --as html > labels.html',
     'saggar paper care mug',

@@ -97,5 +97,5 @@ async function inForm(made: Paper | LabelPaper, as: PaperOptions['as']): Promise
 
 function sayNotes(notes: readonly string[], { quiet, complain }: World): void {
   if (quiet !== true && notes.length > 0)
-    complain(printedLines(notes.map((note) => `saggar: ${note}`)));
+    complain(printedLines(notes.map((note) => `Note: ${note}`)));
 }
