@@ -27,6 +27,7 @@ const LOADERS: Loaders = {
   galleries: showing(async () => (await import('./reports/galleries.ts')).galleries),
   weigh: showing(async () => (await import('./reports/weigh.ts')).weigh),
   recipes: showing(async () => (await import('./reports/recipes.ts')).recipes),
+  kilns: showing(async () => (await import('./reports/kilns.ts')).kilns),
   orders: showing(async () => (await import('./reports/orders.ts')).orders),
   fairs: showing(async () => (await import('./reports/fairs.ts')).fairs),
   trace: showing(async () => (await import('./reports/trace.ts')).trace),

@@ -63,6 +63,7 @@ const argumentsOf = ({ firing, fair }) => ({
   fairs: [fair],
   firings: [firing],
   galleries: GALLERIES.slice(0, 1),
+  kilns: ['front-loader'],
   materials: ['feldspar', 'clear'],
   orders: [],
   recipes: ['clear'],

@@ -31,6 +31,7 @@ export const TYPED: Readonly<Record<string, readonly (readonly string[])[]>> = {
     ['celadon', '1 kg', ...AT],
   ],
   recipes: [[], ['celadon'], AT],
+  kilns: [[], AT],
   orders: [[], AT],
   fairs: [AT],
   paper: [
