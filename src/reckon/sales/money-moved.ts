@@ -43,14 +43,14 @@ function* cameIn(book: Book): Generator<MovedMoney> {
     const date = paidOn(sale);
     if (date === undefined) continue;
     const { card: gross, fee, commission } = saleMoney(book, sale);
-    const { id, channel, buyer: who = '', statement, from } = sale;
-    const numbers = [id, statement ?? '', from?.row ?? ''].filter((number) => number !== '');
+    const { id, channel, buyer: who = '', statement, number: invoice, from } = sale;
+    const numbers = [id, invoice ?? '', statement ?? '', from?.row ?? ''].filter(Boolean);
     yield { id, date, gross, net: less(gross, fee, commission), channel, numbers, who };
   }
   for (const advance of book.advances.values()) {
     const { id, date, channel, buyer: who = '', number, from } = advance;
     const gross = booked(book, advance.amount);
-    const numbers = [id, number ?? '', from?.row ?? ''].filter((each) => each !== '');
+    const numbers = [id, number ?? '', from?.row ?? ''].filter(Boolean);
     const net = less(gross, feeOfAdvance(book, advance));
     yield { id, date, gross, net, ...(channel === undefined ? {} : { channel }), numbers, who };
   }
@@ -80,6 +80,6 @@ function out(
   paid: { date: Day; amount: Money; who: string; invoice?: string | undefined },
 ): MovedMoney {
   const { date, amount, who, invoice = '' } = paid;
-  const numbers = [id, invoice, from?.row ?? ''].filter((number) => number !== '');
+  const numbers = [id, invoice, from?.row ?? ''].filter(Boolean);
   return { id, date, gross: amount, net: amount, numbers, who };
 }
