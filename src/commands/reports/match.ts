@@ -14,7 +14,7 @@ import type { CommandOf, OptionsOf } from '../catalogue.ts';
 import { complainOf } from '../records/change.ts';
 import { isFaulty, readAskedList, type ReadList } from '../lists/list-asked.ts';
 import type { OpenedBook } from '../studio/open.ts';
-import { findAsked } from '../studio/find-studio.ts';
+import { findInTime } from '../studio/find-studio.ts';
 import { EXIT, isRefusal, type Asked, type Refusal, type World } from '../world.ts';
 import { refuse, showReport } from './show.ts';
 
@@ -25,7 +25,7 @@ const USUAL_DAYS = 10;
 
 /** Shows what is on one side only; what is wrong with the list is shown at its rows. */
 export const match: CommandOf<'match'> = async (asked, world) => {
-  const found = findAsked(asked, world);
+  const found = await findInTime(asked, world);
   if (isRefusal(found)) return refuse(world, found);
   const read = await readAskedList({ list: asked.argument, by: asked.options.by }, found, world);
   if (isRefusal(read)) return refuse(world, read);
