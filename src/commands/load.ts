@@ -27,6 +27,7 @@ const LOADERS: Loaders = {
   galleries: showing(async () => (await import('./reports/galleries.ts')).galleries),
   weigh: showing(async () => (await import('./reports/weigh.ts')).weigh),
   orders: showing(async () => (await import('./reports/orders.ts')).orders),
+  plan: showing(async () => (await import('./reports/plan.ts')).plan),
   fairs: showing(async () => (await import('./reports/fairs.ts')).fairs),
   trace: showing(async () => (await import('./reports/trace.ts')).trace),
   review: async () => (await import('./review/review.ts')).review,

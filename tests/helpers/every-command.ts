@@ -31,6 +31,7 @@ export const TYPED: Readonly<Record<string, readonly (readonly string[])[]>> = {
     ['celadon', '1 kg', ...AT],
   ],
   orders: [[], AT],
+  plan: [[], AT],
   fairs: [AT],
   trace: [['s260402cd'], ['mug', ...AT]],
   forget: [[]],

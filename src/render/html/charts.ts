@@ -1,5 +1,6 @@
 /** Charts as drawings with a title, a sentence on what they show, and the figures in a table beside them. */
-import { setApart } from '../../in-words.ts';
+import { counted, setApart } from '../../in-words.ts';
+import { addDays, weekdayOf } from '../../number/date.ts';
 import { decimal } from '../../number/decimal.ts';
 import { type Chart, type ChartShape, type ReportPage, chartTables } from '../../report/page.ts';
 import type { Column, Table } from '../../report/table.ts';
@@ -11,8 +12,10 @@ import {
   bars,
   columns,
   course,
+  dayScale,
   intervals,
   scaleOf,
+  strip,
 } from './drawing.ts';
 import { lines, markup, NO_MARKUP, type Markup } from './markup.ts';
 import { leadsOn } from './records.ts';
@@ -23,6 +26,7 @@ const DRAW: Readonly<Record<ChartShape, (plan: ChartPlan) => Drawing>> = {
   bars,
   intervals,
   course,
+  strip,
 };
 
 /** The charts of a page below one heading; nothing where it has none. */
@@ -119,6 +123,7 @@ function drawn(chart: Chart): { readonly drawing: Drawing; readonly about: strin
   const all = shownTable(drawnColumns(chart), (text) => text);
   const column = all.find((each) => each.column.key === chart.value);
   const points = chart.table.rows.map((_, at) => pointOf(chart, all, at));
+  if (chart.firstDay !== undefined) return drawnStrip(points, chart.firstDay);
   const values = points.flatMap(({ value, low, high }) => [value, low, high]);
   const scale = scaleOf(values.filter((value) => value !== undefined));
   const plan = { points, scale, mark: markFor(column?.column) };
@@ -138,6 +143,20 @@ function pointOf(chart: Chart, all: readonly ShownColumn[], at: number): Point {
     low: bounds && size(bounds.low),
     high: bounds && size(bounds.high),
   };
+}
+
+const STRIP_DAYS = 14;
+
+function drawnStrip(
+  points: readonly Point[],
+  first: string,
+): { readonly drawing: Drawing; readonly about: string } {
+  const mark = (value: number): string => {
+    const day = addDays(first, value);
+    return `${weekdayOf(day)} ${Number(day.slice(8))}`;
+  };
+  const drawing = strip({ points, scale: dayScale(STRIP_DAYS), mark });
+  return { drawing, about: `${counted(points.length, 'row')} over ${STRIP_DAYS} days. ` };
 }
 
 /** Writes marks of the scale as short as they are. */
