@@ -61,7 +61,7 @@ export function through(entering: Chances, share: UncertainShare): Chances {
 }
 
 /** The chances of the sum of two counts that have nothing to do with each other. */
-export function together(one: Chances, other: Chances): Chances {
+export function sumOfCounts(one: Chances, other: Chances): Chances {
   const all = new Array<number>(one.length + other.length - 1).fill(0);
   one.forEach((chance, k) => {
     if (chance === 0) return;

@@ -67,6 +67,8 @@ const REPORTS: readonly Golden[] = [
   },
   { name: 'orders', command: 'orders' },
   { name: 'orders-all', command: 'orders', options: { all: true } },
+  { name: 'plan', command: 'plan' },
+  { name: 'plan-make', command: 'plan', options: { make: '24 mug rust', until: '2026-09-14' } },
   { name: 'order', command: 'orders', argument: 'o260512hl' },
   { name: 'fairs', command: 'fairs' },
   { name: 'fair', command: 'fairs', argument: 'k251206hd' },

@@ -3,8 +3,8 @@ import type { Book, Day } from '../../book.ts';
 import { dayMeant, isDay } from '../../number/date.ts';
 import { flow } from '../../reckon/flow.ts';
 import type { Demand } from '../../reckon/planning/demands.ts';
-import type { Goal } from '../../reckon/planning/goals.ts';
-import { planOf, type Plan } from '../../reckon/planning/plan.ts';
+import type { WareGoal } from '../../reckon/planning/goals.ts';
+import { planOf, type WorkPlan } from '../../reckon/planning/plan.ts';
 import { planStrip } from '../../report/making/plan-strip.ts';
 import { planTable, type PlanShown } from '../../report/making/plan.ts';
 import type { OptionsOf } from '../catalogue.ts';
@@ -29,7 +29,7 @@ export const plan: Report<OptionsOf<'plan'>> = {
 };
 
 interface PlanMade {
-  readonly planned: Plan;
+  readonly planned: WorkPlan;
   readonly shown: PlanShown;
 }
 
@@ -40,11 +40,13 @@ function planFor({ book, asOf }: OpenedBook, asked: Asked<PlanOptions>): PlanMad
   if (isRefusal(until)) return until;
   const made = askedFor(book, asked.options, until.day);
   if (isRefusal(made)) return made;
-  const named = namedIn(book, asked);
+  const named = ordersNamed(book, asked);
   if (isRefusal(named)) return named;
   const { assurance } = wanted;
   const planned = planOf(book, flow(book, asOf), { assurance, until: until.day, asked: made });
-  return { planned, shown: { assurance, isMeant: meaning(named, made.length > 0) } };
+  const meant = [...named, ...(asked.options.make === undefined ? [] : [asked.options.make])];
+  const isMeant = meaning(named, made.length > 0);
+  return { planned, shown: { assurance, isMeant, meant: meant.join(', ') || undefined } };
 }
 
 const USUAL_ASSURANCE = 90;
@@ -83,14 +85,14 @@ function askedFor(book: Book, { make }: PlanOptions, due: Day | undefined): Dema
 }
 
 /** The orders and fairs that are named. */
-function namedIn(book: Book, { words }: Asked<PlanOptions>): string[] | Refusal {
+function ordersNamed(book: Book, { words }: Asked<PlanOptions>): string[] | Refusal {
   const unknown = words.find((id) => !book.orders.has(id) && !book.fairs.has(id));
   if (unknown === undefined) return [...words];
   return unknownId('order or fair', unknown, [...book.orders.values(), ...book.fairs.values()]);
 }
 
 /** Everything where nothing is named or asked for. */
-function meaning(named: readonly string[], isAsked: boolean): (goal: Goal) => boolean {
+function meaning(named: readonly string[], isAsked: boolean): (goal: WareGoal) => boolean {
   if (named.length === 0 && !isAsked) return () => true;
   return ({ demands }) =>
     demands.some(({ source, by }) => (isAsked && source === 'asked') || named.includes(by));

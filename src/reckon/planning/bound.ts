@@ -1,7 +1,7 @@
 /** What no schedule can do: the days left, the kilns' room or the hours are too few, however they are used. */
 import type { FiringKind } from '../../book.ts';
 import { lastStart, type Calendar } from './calendar.ts';
-import type { Pieces, WaitingPieces, WorkAhead } from './schedule.ts';
+import type { PiecesDue, WaitingPieces, WorkAhead } from './schedule.ts';
 import { waitBefore } from './waits.ts';
 import type { WareSort } from './ware-sort.ts';
 
@@ -37,7 +37,7 @@ export type Bound =
       readonly there: number;
     };
 
-/** Pieces with a firing before them, and between which days that can begin. */
+/** PiecesDue with a firing before them, and between which days that can begin. */
 interface Passing {
   readonly sort: WareSort;
   readonly count: number;
@@ -130,7 +130,9 @@ function hoursBound(
   until: number,
 ): Bound | undefined {
   if (minutesADay === undefined) return undefined;
-  const due = toMake.filter((pieces): pieces is Pieces & { due: number } => isDueBy(pieces, until));
+  const due = toMake.filter((pieces): pieces is PiecesDue & { due: number } =>
+    isDueBy(pieces, until),
+  );
   const needed = due.reduce((sum, { sort, count }) => sum + sort.minutes * count, 0);
   const last = Math.max(...due.map((each) => lastStart(calendar, each.sort, each.due)));
   let there = 0;
@@ -139,6 +141,6 @@ function hoursBound(
   return needed > there ? { why: 'hours', due: until, needed, there } : undefined;
 }
 
-function isDueBy({ due }: Pieces, day: number): boolean {
+function isDueBy({ due }: PiecesDue, day: number): boolean {
   return due !== undefined && due <= day;
 }

@@ -28,19 +28,19 @@ export interface Unplanned {
 /** Everything that is wanted, in the order in which it is met: by due day, then orders, fairs, and what is kept. */
 export function demandsOf(book: Book, asOf: Day, asked: readonly Demand[]): Demand[] {
   const all = [...ordered(book, asOf), ...takenAlong(book, asOf), ...kept(book), ...asked];
-  return all.filter(({ count }) => count > 0).sort(inTurn);
+  return all.filter(({ count }) => count > 0).sort(byTurn);
 }
 
 /** Open lines of orders that no product stands for. */
 export function unplannedOf(book: Book, asOf: Day): Unplanned[] {
-  return openLines(book, asOf).flatMap(({ by, line, left }) =>
+  return linesToDeliver(book, asOf).flatMap(({ by, line, left }) =>
     line.for === undefined ? [] : [{ by, what: line.for, count: left }],
   );
 }
 
 const SOURCES: readonly Demand['source'][] = ['order', 'fair', 'asked', 'keep'];
 
-function inTurn(one: Demand, other: Demand): number {
+function byTurn(one: Demand, other: Demand): number {
   return compareTexts(turnOf(one), turnOf(other));
 }
 
@@ -48,14 +48,14 @@ function turnOf({ source, due = '9999', by }: Demand): string {
   return [source === 'keep' ? 1 : 0, due, SOURCES.indexOf(source), by].join(' ');
 }
 
-interface OpenLine {
+interface LineToDeliver {
   readonly by: string;
   readonly due: Day | undefined;
   readonly line: OrderLine;
   readonly left: number;
 }
 
-function openLines(book: Book, asOf: Day): OpenLine[] {
+function linesToDeliver(book: Book, asOf: Day): LineToDeliver[] {
   return orderStandings(book, asOf)
     .filter(({ state }) => state === 'open')
     .flatMap(({ order, lines }) =>
@@ -66,7 +66,7 @@ function openLines(book: Book, asOf: Day): OpenLine[] {
 }
 
 function ordered(book: Book, asOf: Day): Demand[] {
-  return openLines(book, asOf).flatMap(({ by, due, line, left: count }) => {
+  return linesToDeliver(book, asOf).flatMap(({ by, due, line, left: count }) => {
     const { product, glaze, grade = 'first' } = line;
     return product === undefined
       ? []

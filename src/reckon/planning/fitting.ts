@@ -1,9 +1,9 @@
 /** What of a schedule comes too late, and what would make it fit: tried, one after the other. */
 import { boundOf, type Bound } from './bound.ts';
-import { scheduleOf, type Pieces, type Schedule, type WorkAhead } from './schedule.ts';
+import { scheduleOf, type PiecesDue, type Schedule, type WorkAhead } from './schedule.ts';
 
-/** Pieces of one sort that are not packed on their due day. */
-export interface Late extends Pieces {
+/** PiecesDue of one sort that are not packed on their due day. */
+export interface Late extends PiecesDue {
   readonly due: number;
   /** The day the last of them is packed; undefined where the schedule ends before. */
   readonly packed: number | undefined;
@@ -38,7 +38,7 @@ export function fittingOf(ahead: WorkAhead): Fitting {
 /** What is late in a schedule, by due day, then by how late it is. */
 export function lateIn({ packed, left }: Schedule): Late[] {
   const late = new Map<string, Late>();
-  const note = ({ sort, count, due }: Pieces, day: number | undefined): void => {
+  const note = ({ sort, count, due }: PiecesDue, day: number | undefined): void => {
     if (due === undefined || (day !== undefined && day <= due)) return;
     const key = `${due} ${sort.name}`;
     const known = late.get(key) ?? { sort, due, count: 0, packed: day };
@@ -84,7 +84,7 @@ function loadsUntil({ loads }: Schedule, due: number): number {
 
 /** So many of what is late as come in time, where that is more than none. */
 function fewerOf(ahead: WorkAhead, { sort, due }: Late): Remedy[] {
-  const isMeant = (pieces: Pieces): boolean => pieces.sort === sort && pieces.due === due;
+  const isMeant = (pieces: PiecesDue): boolean => pieces.sort === sort && pieces.due === due;
   const of = ahead.toMake.filter(isMeant).reduce((sum, { count }) => sum + count, 0);
   const fits = (count: number): boolean => {
     const toMake = ahead.toMake.flatMap((pieces) =>

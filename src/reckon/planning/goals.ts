@@ -6,7 +6,7 @@ import { meanShare } from '../../number/beta-binomial.ts';
 import type { Flows } from '../flows.ts';
 import { shareAtHand } from '../ware/at-hand.ts';
 import type { Demand } from './demands.ts';
-import type { Pieces, WaitingPieces } from './schedule.ts';
+import type { PiecesDue, WaitingPieces } from './schedule.ts';
 import { toStart, type Start, type StepAhead } from './to-start.ts';
 import { byProduct, type UnderWay } from './under-way.ts';
 import type { WareSort } from './ware-sort.ts';
@@ -18,7 +18,7 @@ export interface DemandMet extends Demand {
 }
 
 /** One sort of ware that is wanted. */
-export interface Goal {
+export interface WareGoal {
   readonly sort: WareSort;
   /** In the order in which they are met. */
   readonly demands: readonly DemandMet[];
@@ -29,7 +29,7 @@ export interface Goal {
   /** For all that is wanted. */
   readonly start: Start;
   /** How many of them for which due day. */
-  readonly toMake: readonly Pieces[];
+  readonly toMake: readonly PiecesDue[];
   /** The work under way, by the due days that it is for. */
   readonly waiting: readonly WaitingPieces[];
 }
@@ -46,13 +46,13 @@ export interface GoalGrounds {
 }
 
 /** The goals, and the work under way that nobody waits for. */
-export interface Goals {
-  readonly goals: readonly Goal[];
+export interface WareGoals {
+  readonly goals: readonly WareGoal[];
   readonly spare: readonly WaitingPieces[];
 }
 
 /** The goals of all demands, which are in the order in which they are met. Seconds are met by what is ready alone. */
-export function goalsOf(grounds: GoalGrounds, demands: readonly Demand[]): Goals {
+export function goalsOf(grounds: GoalGrounds, demands: readonly Demand[]): WareGoals {
   const { flows, underWay, sortOf } = grounds;
   const met = shareAtHand(flows.ware, demands);
   const withReady = demands.map((demand, at) => ({ ...demand, ready: met[at]?.ready ?? 0 }));
@@ -86,7 +86,7 @@ interface ForSort {
   readonly underWay: readonly UnderWay[];
 }
 
-function goalOf(grounds: GoalGrounds, sort: WareSort, { demands, underWay }: ForSort): Goal {
+function goalOf(grounds: GoalGrounds, sort: WareSort, { demands, underWay }: ForSort): WareGoal {
   const steps = stepsAhead(grounds, sort, underWay);
   const needs = needsByDue(demands);
   const { assurance } = grounds;

@@ -32,7 +32,7 @@ const USUAL_HOURS = decimal(10);
 const HOURS_A_DAY = 24;
 /** A kiln that had fewer of a kind's firings is for something else. */
 const LEAST_SHARE = 0.1;
-const YEAR = 365;
+const DAYS_A_YEAR = 365;
 const MILLION = 1_000_000;
 
 /** The kilns of a book at the end of a day; one without a space is left out, since nobody knows what fits. */
@@ -92,7 +92,7 @@ function shareOfOthers(
   lately: readonly Firing[],
   { kind, asOf }: { readonly kind: FiringKind; readonly asOf: Day },
 ): Decimal {
-  const from = addDays(asOf, -YEAR);
+  const from = addDays(asOf, -DAYS_A_YEAR);
   const spaces = new Map<'own' | 'others', Decimal[]>();
   for (const firing of lately.filter((each) => each.kind === kind && each.date >= from))
     for (const line of firing.load)

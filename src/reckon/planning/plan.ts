@@ -9,7 +9,7 @@ import { minutesOfLot } from '../ware/lot-making.ts';
 import { calendarFrom, type Calendar } from './calendar.ts';
 import { demandsOf, unplannedOf, type Demand, type Unplanned } from './demands.ts';
 import { fittingOf, type Fitting } from './fitting.ts';
-import { goalsOf, type Goal } from './goals.ts';
+import { goalsOf, type WareGoal } from './goals.ts';
 import { kilnsAhead, type KilnsAhead } from './kilns-ahead.ts';
 import { shoppingFor, type Shopping } from './shopping.ts';
 import { underWayOf } from './under-way.ts';
@@ -34,9 +34,9 @@ export interface HoursAhead {
 }
 
 /** A plan from the end of a day on. Days are numbers, as `dayNumber` gives them. */
-export interface Plan {
+export interface WorkPlan {
   readonly calendar: Calendar;
-  readonly goals: readonly Goal[];
+  readonly goals: readonly WareGoal[];
   /** Wanted as seconds, and not there: nobody makes those. */
   readonly seconds: readonly Demand[];
   readonly unplanned: readonly Unplanned[];
@@ -51,7 +51,11 @@ export interface Plan {
 const FULL_ENOUGH = 0.8;
 
 /** The plan for everything that is wanted; nothing of it is recorded. */
-export function planOf(whole: Book, flows: Flows, { assurance, until, asked }: PlanAsked): Plan {
+export function planOf(
+  whole: Book,
+  flows: Flows,
+  { assurance, until, asked }: PlanAsked,
+): WorkPlan {
   const { asOf } = flows.stock;
   const book = bookOn(whole, asOf);
   const yields = yieldsOf(whole, flows);
@@ -81,20 +85,20 @@ export function planOf(whole: Book, flows: Flows, { assurance, until, asked }: P
 }
 
 const MINUTES = 60;
-const WEEK = 7;
+const DAYS_A_WEEK = 7;
 
 /** How many of the days of a usual week are worked; one at least. */
 function workDaysAWeek({ studio: { restDays = [] } }: Book): number {
-  return Math.max(1, WEEK - restDays.filter((day) => !isDay(day)).length);
+  return Math.max(1, DAYS_A_WEEK - restDays.filter((day) => !isDay(day)).length);
 }
 
-const YEAR = 365;
+const LOOKED_BACK = 365;
 
 /** By the settings, else what nine of ten weeks of the last year took no more than. */
 function hoursAhead(book: Book, asOf: Day): HoursAhead | undefined {
   const { hoursAWeek } = book.studio;
   if (hoursAWeek) return { aWeek: hoursAWeek.toNumber(), from: 'settings' };
-  const lots = recordsDated(book.pieces, { from: addDays(asOf, -YEAR), to: asOf });
+  const lots = recordsDated(book.pieces, { from: addDays(asOf, -LOOKED_BACK), to: asOf });
   const weeks = [...grouped(lots, ({ date }) => weekOf(dayNumber(date))).values()];
   const minutes = weeks
     .map((some) => some.reduce((sum, lot) => sum + minutesIn(book, lot), 0))
@@ -113,5 +117,5 @@ function minutesIn(book: Book, lot: Lot): number {
 /** The Monday of a day's week. */
 export function weekOf(day: number): number {
   // 1970-01-01, day 0, was a Thursday.
-  return day - ((day + 3) % WEEK);
+  return day - ((day + 3) % DAYS_A_WEEK);
 }

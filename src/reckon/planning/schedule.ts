@@ -1,6 +1,7 @@
 /**
  * A schedule: what to make on which day, and which kiln to load with what. Forward from today, what is due
- * first comes first; a load goes when it is full enough, when a due day forces it, or half full when no more comes.
+ * first comes first; a load goes when it is full enough, when a due day forces it, or when no more comes
+ * and it is half full, or as late as may be for a lost load to be made again.
  */
 import type { FiringKind } from '../../book.ts';
 import type { Cone } from '../../number/cone.ts';
@@ -10,16 +11,16 @@ import type { KilnAhead } from './kilns-ahead.ts';
 import { waitBefore } from './waits.ts';
 import { coneIn, type WareSort } from './ware-sort.ts';
 
-/** Pieces of a sort with one due day. */
-export interface Pieces {
+/** PiecesDue of a sort with one due day. */
+export interface PiecesDue {
   readonly sort: WareSort;
   readonly count: number;
   /** The day on which they have to be packed; undefined for none. */
   readonly due: number | undefined;
 }
 
-/** Pieces that wait for a firing: after so many, from a day on. */
-export interface WaitingPieces extends Pieces {
+/** PiecesDue that wait for a firing: after so many, from a day on. */
+export interface WaitingPieces extends PiecesDue {
   readonly stage: number;
   readonly ready: number;
 }
@@ -27,7 +28,7 @@ export interface WaitingPieces extends Pieces {
 /** What there is to do, and in how much time. */
 export interface WorkAhead {
   readonly calendar: Calendar;
-  readonly toMake: readonly Pieces[];
+  readonly toMake: readonly PiecesDue[];
   readonly waiting: readonly WaitingPieces[];
   /** Minutes of making on each day that is worked; undefined for no limit. */
   readonly minutesADay: number | undefined;
@@ -36,7 +37,7 @@ export interface WorkAhead {
 }
 
 /** Something that is done on a day. */
-export interface Making extends Pieces {
+export interface MadeOn extends PiecesDue {
   readonly day: number;
 }
 
@@ -56,26 +57,26 @@ export interface PlannedLoad {
 
 /** What is done when. */
 export interface Schedule {
-  readonly making: readonly Making[];
+  readonly making: readonly MadeOn[];
   readonly loads: readonly PlannedLoad[];
-  /** Pieces that are packed, with the day of it. */
-  readonly packed: readonly Making[];
+  /** PiecesDue that are packed, with the day of it. */
+  readonly packed: readonly MadeOn[];
   /** What is still to be made, or waits, at the end. */
-  readonly left: readonly (Pieces | WaitingPieces)[];
+  readonly left: readonly (PiecesDue | WaitingPieces)[];
 }
 
 /** The schedule as it grows. */
 interface Course extends WorkAhead {
-  toMake: Pieces[];
+  toMake: PiecesDue[];
   waiting: WaitingPieces[];
   readonly freeOn: Map<KilnAhead, number>;
   minutes: number;
-  readonly making: Making[];
+  readonly making: MadeOn[];
   readonly loads: PlannedLoad[];
-  readonly packed: Making[];
+  readonly packed: MadeOn[];
 }
 
-const LONGEST = 250;
+const LONGEST_PLAN = 250;
 
 /** Schedules all that can be done within the next 250 days. */
 export function scheduleOf(ahead: WorkAhead): Schedule {
@@ -90,8 +91,8 @@ export function scheduleOf(ahead: WorkAhead): Schedule {
     ...{ minutes: 0, making: [], loads: [], packed: [] },
   };
   for (const pieces of ahead.waiting) arrive(course, pieces);
-  const end = calendar.today + LONGEST;
-  for (let day = calendar.today; day < end && !isDone(course); day += 1) {
+  const end = calendar.today + LONGEST_PLAN;
+  for (let day = calendar.today; day < end && !isAllDone(course); day += 1) {
     if (calendar.isRest(day)) continue;
     for (const kiln of calendar.kilns) loadKiln(course, kiln, day);
     makeOn(course, day);
@@ -100,11 +101,11 @@ export function scheduleOf(ahead: WorkAhead): Schedule {
   return { making, loads, packed, left: [...toMake, ...waiting] };
 }
 
-function isDone({ toMake, waiting }: Course): boolean {
+function isAllDone({ toMake, waiting }: Course): boolean {
   return toMake.length === 0 && waiting.length === 0;
 }
 
-function startBy(calendar: Calendar, { sort, due }: Pieces): number {
+function startBy(calendar: Calendar, { sort, due }: PiecesDue): number {
   return due === undefined ? Number.MAX_SAFE_INTEGER : lastStart(calendar, sort, due);
 }
 
@@ -130,7 +131,7 @@ function makeOn(course: Course, day: number): void {
   }
 }
 
-/** Pieces come to a stage: they wait for its firing, or are packed after the last. */
+/** PiecesDue come to a stage: they wait for its firing, or are packed after the last. */
 function arrive(course: Course, pieces: WaitingPieces): void {
   const { sort, stage, ready } = pieces;
   if (stage >= sort.fired.length) course.packed.push({ ...pieces, day: ready });
@@ -138,7 +139,7 @@ function arrive(course: Course, pieces: WaitingPieces): void {
 }
 
 /** The list with fewer of some pieces; without them where none is left. */
-function withLess<P extends Pieces>(list: readonly P[], pieces: P, taken: number): P[] {
+function withLess<P extends PiecesDue>(list: readonly P[], pieces: P, taken: number): P[] {
   return list.flatMap((each) => {
     if (each !== pieces) return [each];
     return each.count > taken ? [{ ...each, count: each.count - taken }] : [];
@@ -166,64 +167,75 @@ function urgency({ calendar }: Course, { pieces }: Loadable): number {
 
 function loadables({ waiting }: Course, { roomFor }: KilnAhead, day: number): Loadable[] {
   const ready = waiting.filter((pieces) => {
-    const kind = kindOf(pieces);
+    const kind = nextKind(pieces);
     return pieces.ready <= day && pieces.sort.roomOf(kind) <= roomFor(kind);
   });
-  const groups = grouped(ready, (pieces) => `${kindOf(pieces)} ${coneOf(pieces) ?? ''}`);
+  const groups = grouped(ready, (pieces) => `${nextKind(pieces)} ${coneOf(pieces) ?? ''}`);
   return [...groups.values()].flatMap((pieces) => {
     const [first] = pieces;
-    return first ? [{ kind: kindOf(first), cone: coneOf(first), pieces }] : [];
+    return first ? [{ kind: nextKind(first), cone: coneOf(first), pieces }] : [];
   });
 }
 
-function kindOf({ sort, stage }: WaitingPieces): FiringKind {
+function nextKind({ sort, stage }: WaitingPieces): FiringKind {
   return sort.fired[stage] ?? 'test';
 }
 
 function coneOf(pieces: WaitingPieces): Cone | undefined {
-  return coneIn(pieces.sort, kindOf(pieces));
+  return coneIn(pieces.sort, nextKind(pieces));
 }
 
-interface Going {
+interface Candidate {
   readonly kiln: KilnAhead;
   readonly each: Loadable;
   readonly day: number;
 }
 
-function isToGo(course: Course, going: Going): boolean {
+function isToGo(course: Course, going: Candidate): boolean {
   const { calendar, fullEnough } = course;
   const { kiln, each, day } = going;
   // Another load may have to go first, and the day after may be a day of rest.
   const slack = Math.max(...calendar.kilns.map(({ cycle }) => cycle)) + 1;
   if (urgency(course, each) - slack <= day) return true;
   const room = kiln.roomFor(each.kind);
-  const taken = roomIn(each);
+  const taken = roomTakenBy(each);
   if (taken >= room * fullEnough)
     return fullEnough === 0 || !isFillingUp(course, going, room - taken);
   const isWanted = each.pieces.some(({ due }) => due !== undefined);
-  return isWanted && taken * 2 >= room && !isMoreToCome(course, going);
+  const isHalfFull = taken * 2 >= room;
+  return (
+    isWanted && (isHalfFull || isLastSafe(course, going, slack)) && !isMoreToCome(course, going)
+  );
 }
 
-function roomIn({ pieces, kind }: Loadable): number {
+/** Whether a load that is lost on a later day could not be made again in time. */
+function isLastSafe({ calendar }: Course, { each, day }: Candidate, slack: number): boolean {
+  return each.pieces.some((pieces) => {
+    const again = calendar.waits.drying.days + calendar.daysLeft(pieces.sort, 0);
+    return loadBy(calendar, pieces) - again - slack <= day;
+  });
+}
+
+function roomTakenBy({ pieces, kind }: Loadable): number {
   return pieces.reduce((sum, { sort, count }) => sum + sort.roomOf(kind) * count, 0);
 }
 
 /** Nobody fires today what could go with more ware in a day or two. */
 const PATIENCE = 3;
 
-function isFillingUp({ waiting }: Course, { each, day }: Going, left: number): boolean {
+function isFillingUp({ waiting }: Course, { each, day }: Candidate, left: number): boolean {
   return waiting.some(
     (some) =>
       some.ready > day &&
       some.ready <= day + PATIENCE &&
-      kindOf(some) === each.kind &&
+      nextKind(some) === each.kind &&
       coneOf(some) === each.cone &&
       some.sort.roomOf(each.kind) <= left,
   );
 }
 
 /** Whether other ware will wait for the same kind of firing and cone. */
-function isMoreToCome({ toMake, waiting }: Course, { each, day }: Going): boolean {
+function isMoreToCome({ toMake, waiting }: Course, { each, day }: Candidate): boolean {
   const needs = (sort: WareSort, from: number): boolean =>
     sort.fired.slice(from).some((kind) => kind === each.kind && coneIn(sort, kind) === each.cone);
   return (

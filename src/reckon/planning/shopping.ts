@@ -19,11 +19,11 @@ import { versionOn } from '../stock/recipe.ts';
 import { weighedMix } from '../stock/weigh-sheet.ts';
 import { glazingOf } from '../ware/stages.ts';
 import type { Calendar } from './calendar.ts';
-import type { Goal } from './goals.ts';
+import type { WareGoal } from './goals.ts';
 import type { Schedule } from './schedule.ts';
 
 /** So much of a material or a mixed recipe that a plan takes on a day. */
-interface Taking {
+interface PlannedTaking {
   readonly day: number;
   readonly what: string;
   readonly quantity: Measure;
@@ -63,25 +63,25 @@ export interface Shopping {
 interface Planned {
   readonly calendar: Calendar;
   readonly schedule: Schedule;
-  readonly goals: readonly Goal[];
+  readonly goals: readonly WareGoal[];
 }
 
 /** What the schedule takes; what buckets lack is weighed out of its materials. */
 export function shoppingFor(book: Book, flows: Flows, planned: Planned): Shopping {
   const takings = [
     ...claysOf(book, planned),
-    ...glazesOf(book, planned),
+    ...glazeTakings(book, planned),
     ...packingOf(book, planned),
     ...suppliesOf(book, planned),
   ].filter(({ what, quantity }) => quantity > NO_QUANTITY && flows.stock.pools.has(what));
-  const isMixed = ({ what }: Taking): boolean => book.recipes.has(what);
-  const mixes = usesOf(book, flows, takings.filter(isMixed));
+  const isMixed = ({ what }: PlannedTaking): boolean => book.recipes.has(what);
+  const mixes = plannedUses(book, flows, takings.filter(isMixed));
   const weighed = mixes.flatMap((mix) => materialsOf(book, flows, mix));
   const bought = [...takings.filter((each) => !isMixed(each)), ...weighed];
-  return { mixes, materials: usesOf(book, flows, bought) };
+  return { mixes, materials: plannedUses(book, flows, bought) };
 }
 
-function claysOf({ products }: Book, { schedule }: Planned): Taking[] {
+function claysOf({ products }: Book, { schedule }: Planned): PlannedTaking[] {
   return schedule.making.flatMap(({ sort, count, day }) => {
     const clay = products.get(sort.product)?.clay;
     return clay ? [{ day, what: clay.material, quantity: measureOf(clay.each, count) }] : [];
@@ -89,7 +89,7 @@ function claysOf({ products }: Book, { schedule }: Planned): Taking[] {
 }
 
 /** Glaze is put on before the load that melts it. */
-function glazesOf({ products }: Book, { schedule, calendar }: Planned): Taking[] {
+function glazeTakings({ products }: Book, { schedule, calendar }: Planned): PlannedTaking[] {
   return schedule.loads.flatMap(({ kind, day, pieces }) =>
     pieces.flatMap(({ sort, count, ready }) => {
       const product = products.get(sort.product);
@@ -113,7 +113,7 @@ function glazesFor(
 }
 
 /** What is kept ready is packed when it is sold. */
-function packingOf({ products }: Book, { goals }: Planned): Taking[] {
+function packingOf({ products }: Book, { goals }: Planned): PlannedTaking[] {
   return goals.flatMap(({ sort, demands }) =>
     demands.flatMap(({ source, due, count }) => {
       if (source === 'keep' || due === undefined) return [];
@@ -126,7 +126,7 @@ function packingOf({ products }: Book, { goals }: Planned): Taking[] {
 }
 
 /** Cones and the like: as the last firing of that kind in that kiln took. */
-function suppliesOf({ firings }: Book, { schedule }: Planned): Taking[] {
+function suppliesOf({ firings }: Book, { schedule }: Planned): PlannedTaking[] {
   if (schedule.loads.length === 0) return [];
   const last = new Map<string, Firing>();
   for (const firing of [...firings.values()].sort(byDate))
@@ -138,7 +138,11 @@ function suppliesOf({ firings }: Book, { schedule }: Planned): Taking[] {
   );
 }
 
-function materialsOf(book: Book, { stock }: Flows, { what, short, shortOn }: PlannedUse): Taking[] {
+function materialsOf(
+  book: Book,
+  { stock }: Flows,
+  { what, short, shortOn }: PlannedUse,
+): PlannedTaking[] {
   const recipe = book.recipes.get(what);
   const version = recipe && versionOn(recipe, stock.asOf);
   if (!version || shortOn === undefined || recipe.kind === 'clay') return [];
@@ -148,8 +152,8 @@ function materialsOf(book: Book, { stock }: Flows, { what, short, shortOn }: Pla
   return parts.map(({ material, weight }) => ({ day: shortOn, what: material, quantity: weight }));
 }
 
-function usesOf(book: Book, flows: Flows, takings: readonly Taking[]): PlannedUse[] {
-  const byWhat = new Map<string, Taking[]>();
+function plannedUses(book: Book, flows: Flows, takings: readonly PlannedTaking[]): PlannedUse[] {
+  const byWhat = new Map<string, PlannedTaking[]>();
   for (const each of takings) addTo(byWhat, each.what, each);
   return [...byWhat].map(([what, some]) => useOf(book, flows, { what, takings: some }));
 }
@@ -157,7 +161,7 @@ function usesOf(book: Book, flows: Flows, takings: readonly Taking[]): PlannedUs
 function useOf(
   book: Book,
   { stock }: Flows,
-  { what, takings }: { readonly what: string; readonly takings: readonly Taking[] },
+  { what, takings }: { readonly what: string; readonly takings: readonly PlannedTaking[] },
 ): PlannedUse {
   const { pool, unit = 'g' } = stock.pools.get(what) ?? {};
   const onHand = pool && pool.onHand > NO_QUANTITY ? pool.onHand : NO_QUANTITY;
@@ -183,11 +187,11 @@ function leadDays({ materials, studio }: Book, material: string): number {
 function packsOf(short: Measure, pack: Quantity, unit: Unit): number | undefined {
   const size = measureOf(pack);
   if (dimensionOf(pack.unit) !== dimensionOf(unit) || size <= NO_QUANTITY) return undefined;
-  return Math.ceil(inUnit(short, unit).toNumber() / inUnit(size, unit).toNumber() - ROUNDING);
+  return Math.ceil(inUnit(short, unit).toNumber() / inUnit(size, unit).toNumber() - A_HAIR);
 }
 
 /** A whole number of packs that division leaves a hair above it. */
-const ROUNDING = 1e-9;
+const A_HAIR = 1e-9;
 
 function lastBought({ bought }: Book, material: string, asOf: string): LastBought | undefined {
   const naming = [...recordsNaming(bought, new Set([material]))]

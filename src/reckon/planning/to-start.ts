@@ -3,17 +3,17 @@ import {
   atLeast,
   exactly,
   through,
-  together,
+  sumOfCounts,
   type Chances,
   type UncertainShare,
 } from '../../number/beta-binomial.ts';
 
 /** One step that pieces have before them. */
 export interface StepAhead {
-  /** Pieces under way that have this step next. */
+  /** PiecesDue under way that have this step next. */
   readonly waiting: number;
   readonly share: UncertainShare;
-  /** Pieces that are in a kiln once more, and join those that come through the step. */
+  /** PiecesDue that are in a kiln once more, and join those that come through the step. */
   readonly refired: number;
   readonly refiredShare: UncertainShare;
 }
@@ -41,8 +41,8 @@ export interface Start {
  */
 export function goodOfStarted(count: number, steps: readonly StepAhead[]): Chances {
   return steps.reduce<Chances>((coming, { waiting, share, refired, refiredShare }) => {
-    const passed = through(together(coming, exactly(waiting)), share);
-    return refired === 0 ? passed : together(passed, through(exactly(refired), refiredShare));
+    const passed = through(sumOfCounts(coming, exactly(waiting)), share);
+    return refired === 0 ? passed : sumOfCounts(passed, through(exactly(refired), refiredShare));
   }, exactly(count));
 }
 
@@ -64,11 +64,15 @@ export function toStart(goal: ToCome): Start {
   return { count, chance: chanceOf(count) };
 }
 
+/** A mean that adding up leaves a hair below a whole number. */
+const NEARLY = 1e-9;
+
 function onAverage({ needed, steps }: ToCome, chanceOf: (count: number) => number): Start {
   const meanOf = (count: number): number =>
     goodOfStarted(count, steps).reduce((sum, chance, good) => sum + chance * good, 0);
   const most = mostFor(needed);
-  const count = meanOf(most) < needed ? most : fewest(most, (some) => meanOf(some) >= needed);
+  const count =
+    meanOf(most) < needed ? most : fewest(most, (some) => meanOf(some) >= needed - NEARLY);
   return { count, chance: chanceOf(count) };
 }
 

@@ -11,7 +11,7 @@ import type { KilnAhead } from './kilns-ahead.ts';
 import { waitBefore, type Waits } from './waits.ts';
 import type { WareSort } from './ware-sort.ts';
 
-/** Pieces of one lot at one stage. */
+/** PiecesDue of one lot at one stage. */
 export interface UnderWay {
   readonly lot: string;
   readonly sort: WareSort;
@@ -36,7 +36,7 @@ interface Ahead {
 /** Everything that is not finished yet, by lot. */
 export function underWayOf(book: Book, flows: Flows, ahead: Ahead): UnderWay[] {
   return [...lotsStanding(flows.ware.lots)].flatMap((state) => [
-    ...standingOf(state, flows, ahead),
+    ...standingPieces(state, flows, ahead),
     ...state.inKiln.map((pile) => inKilnOf(book, { state, pile }, ahead)),
   ]);
 }
@@ -56,7 +56,7 @@ function commonOf(
   return { lot: lot.id, sort: sortOf(lot.product, glazes[0]), glazes };
 }
 
-function standingOf(state: LotState, { stock: { asOf } }: Flows, ahead: Ahead): UnderWay[] {
+function standingPieces(state: LotState, { stock: { asOf } }: Flows, ahead: Ahead): UnderWay[] {
   const common = commonOf(state, ahead);
   return state.stages.flatMap((batch, stage) => {
     const count = leftIn(batch);

@@ -32,12 +32,12 @@ export function roomTaken(space: Decimal): number {
 export function wareSorts(book: Book): (product: string, glaze: string | undefined) => WareSort {
   const byName = cached((name: string) => {
     const [product = '', glaze] = name.split(' ');
-    return sortOf(book, product, glaze);
+    return makeSort(book, product, glaze);
   });
   return (product, glaze) => byName(glaze === undefined ? product : `${product} ${glaze}`);
 }
 
-function sortOf(book: Book, id: string, glaze: string | undefined): WareSort {
+function makeSort(book: Book, id: string, glaze: string | undefined): WareSort {
   const product = book.products.get(id);
   const recipes = glaze === undefined ? (product?.glazes ?? []).map((use) => use.recipe) : [glaze];
   const cones = recipes.flatMap((recipe) => book.recipes.get(recipe)?.cone ?? []);

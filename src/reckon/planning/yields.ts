@@ -28,7 +28,7 @@ export interface StepYield {
 /** What comes through a step of a product's making. */
 export type Yields = (product: string, step: LossStage) => StepYield;
 
-/** Pieces of one product in one firing, or in one lot's making. */
+/** PiecesDue of one product in one firing, or in one lot's making. */
 interface Load extends Sample {
   readonly step: LossStage;
   readonly product: string;
@@ -89,10 +89,12 @@ function isEnough(loads: readonly Load[]): boolean {
 /** The step's own loads where there are enough, else those of all steps of its sort. */
 function widest(loads: readonly Load[], step: LossStage): readonly Load[] {
   const ofStep = loads.filter((load) => load.step === step);
-  return isEnough(ofStep) ? ofStep : loads.filter((load) => sortOf(load.step) === sortOf(step));
+  return isEnough(ofStep)
+    ? ofStep
+    : loads.filter((load) => sortOfStep(load.step) === sortOfStep(step));
 }
 
-function sortOf(step: LossStage): 'making' | 'firing' | 'refire' {
+function sortOfStep(step: LossStage): 'making' | 'firing' | 'refire' {
   if (step === 'making') return 'making';
   return isFirstFiring(step) ? 'firing' : 'refire';
 }

@@ -77,10 +77,10 @@ function figure(chart: Chart, place: ChartPlace): Markup {
   </figure>`;
 }
 
-/** Lying bars say each name and figure: their table is only for those who can't see them. */
+/** Lying bars and strips say each name and figure: their table is only for those who can't see them. */
 function tableBeside(chart: Chart, { number, hasRecords }: ChartPlace): Markup {
   const reading = forReading(drawnColumns(chart));
-  const isLying = chart.shape === 'bars';
+  const isLying = chart.shape === 'bars' || chart.shape === 'strip';
   const place = {
     number,
     titled: true,
@@ -153,7 +153,7 @@ function drawnStrip(
 ): { readonly drawing: Drawing; readonly about: string } {
   const mark = (value: number): string => {
     const day = addDays(first, value);
-    return `${weekdayOf(day)} ${Number(day.slice(8))}`;
+    return weekdayOf(day) === 'mon' ? 'Mon' : String(Number(day.slice(8)));
   };
   const drawing = strip({ points, scale: dayScale(STRIP_DAYS), mark });
   return { drawing, about: `${counted(points.length, 'row')} over ${STRIP_DAYS} days. ` };

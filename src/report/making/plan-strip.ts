@@ -1,7 +1,7 @@
 /** A plan's next two weeks as a strip of days: what is made, what is in which kiln, what is due. */
 import type { Book } from '../../book.ts';
 import { dayFromNumber, dayNumber } from '../../number/date.ts';
-import type { Plan } from '../../reckon/planning/plan.ts';
+import type { WorkPlan } from '../../reckon/planning/plan.ts';
 import { spanInWords, tableHead } from '../head.ts';
 import type { Chart } from '../page.ts';
 import type { Row } from '../table.ts';
@@ -10,7 +10,7 @@ import { firingText } from './plan-words.ts';
 const DAYS = 14;
 
 /** A stretch of days with what is done on them. */
-interface Stretch {
+interface StripRow {
   readonly what: string;
   readonly from: number;
   readonly to: number;
@@ -18,7 +18,7 @@ interface Stretch {
 }
 
 /** The strip; nothing where nothing is done. */
-export function planStrip(book: Book, plan: Plan): readonly Chart[] {
+export function planStrip(book: Book, plan: WorkPlan): readonly Chart[] {
   const { today } = plan.calendar;
   const last = today + DAYS - 1;
   const stretches = [...makings(plan), ...firings(plan), ...dues(plan)].filter(
@@ -53,8 +53,8 @@ export function planStrip(book: Book, plan: Plan): readonly Chart[] {
   ];
 }
 
-function makings({ fitting: { schedule } }: Plan): Stretch[] {
-  const found = new Map<string, Stretch>();
+function makings({ fitting: { schedule } }: WorkPlan): StripRow[] {
+  const found = new Map<string, StripRow>();
   for (const { sort, day, count } of schedule.making) {
     const known = found.get(sort.name) ?? {
       what: `Make ${sort.name}`,
@@ -67,7 +67,7 @@ function makings({ fitting: { schedule } }: Plan): Stretch[] {
   return [...found.values()];
 }
 
-function firings({ fitting: { schedule } }: Plan): Stretch[] {
+function firings({ fitting: { schedule } }: WorkPlan): StripRow[] {
   return schedule.loads.map(({ kiln, kind, cone, day, out, pieces }) => {
     const count = pieces.reduce((sum, each) => sum + each.count, 0);
     return { what: `${kiln.id}: ${firingText(kind, cone)}`, from: day, to: out, count };
@@ -75,8 +75,8 @@ function firings({ fitting: { schedule } }: Plan): Stretch[] {
 }
 
 /** What is due, by order or fair and day. */
-function dues({ goals }: Plan): Stretch[] {
-  const found = new Map<string, Stretch>();
+function dues({ goals }: WorkPlan): StripRow[] {
+  const found = new Map<string, StripRow>();
   for (const { source, by, due, count } of goals.flatMap(({ demands }) => demands)) {
     if (due === undefined) continue;
     const day = dayNumber(due);

@@ -7,9 +7,9 @@ import { inUnit, type Measure } from '../../number/measure.ts';
 import type { Unit } from '../../number/unit.ts';
 import type { Bound } from '../../reckon/planning/bound.ts';
 import type { Late, Remedy } from '../../reckon/planning/fitting.ts';
-import type { Goal } from '../../reckon/planning/goals.ts';
-import type { Plan } from '../../reckon/planning/plan.ts';
-import type { Pieces } from '../../reckon/planning/schedule.ts';
+import type { WareGoal } from '../../reckon/planning/goals.ts';
+import type { WorkPlan } from '../../reckon/planning/plan.ts';
+import type { PiecesDue } from '../../reckon/planning/schedule.ts';
 import { WAITS } from '../../reckon/planning/waits.ts';
 import { firingStep, meanYield, type YieldFrom } from '../../reckon/planning/yields.ts';
 
@@ -36,14 +36,14 @@ export function percentText(share: number): string {
 const ROUNDING = 1e-9;
 
 /** `25 mug oatmeal, 12 bowl`. */
-export function piecesText(pieces: readonly Pick<Pieces, 'sort' | 'count'>[]): string {
+export function piecesText(pieces: readonly Pick<PiecesDue, 'sort' | 'count'>[]): string {
   const counts = new Map<string, number>();
   for (const { sort, count } of pieces) counts.set(sort.name, (counts.get(sort.name) ?? 0) + count);
   return [...counts].map(([name, count]) => `${count} ${name}`).join(', ');
 }
 
 /** `20 wanted, 3 ready; of 10 that you make 9 come through; 25 give 17 or more 9 times in 10`. */
-export function whyText(plan: Plan, goal: Goal, assurance: number): string {
+export function whyText(plan: WorkPlan, goal: WareGoal, assurance: number): string {
   const { wanted, ready, underWay, start } = goal;
   const there = sentences(
     `${wanted} wanted`,
@@ -67,19 +67,19 @@ function timesText(chance: number): string {
 
 const NEARLY_ALL = 0.95;
 
-function ofTenText({ yields }: Plan, { sort }: Goal): string {
+function ofTenText({ yields }: WorkPlan, { sort }: WareGoal): string {
   const share = meanYield(yields, sort.product, sort.fired);
   const of = share < NEARLY_ALL ? 10 : 100;
   const through = Math.round(share * of);
   return `of ${of} that you make ${through} ${through === 1 ? 'comes' : 'come'} through`;
 }
 
-function originsOf({ yields }: Plan, { sort }: Goal): YieldFrom[] {
+function originsOf({ yields }: WorkPlan, { sort }: WareGoal): YieldFrom[] {
   const steps = ['making', ...sort.fired.map((kind) => firingStep(kind))] as const;
   return steps.map((step) => yields(sort.product, step).from);
 }
 
-function isWithoutRecord(plan: Plan, goal: Goal): boolean {
+function isWithoutRecord(plan: WorkPlan, goal: WareGoal): boolean {
   return originsOf(plan, goal).every((from) => from === 'nothing');
 }
 
@@ -126,7 +126,7 @@ export function remedyText(remedy: Remedy): string {
 }
 
 /** What the plan goes by. */
-export function planNotes(book: Book, plan: Plan, assurance: number): string[] {
+export function planNotes(book: Book, plan: WorkPlan, assurance: number): string[] {
   const { goals, unplanned, hours, seconds } = plan;
   const enough = goals.filter(({ start, wanted, ready }) => start.count === 0 && wanted > ready);
   const wantedSeconds = seconds.reduce((sum, { count }) => sum + count, 0);
@@ -149,7 +149,7 @@ export function planNotes(book: Book, plan: Plan, assurance: number): string[] {
   );
 }
 
-function yieldNote(plan: Plan, assurance: number): string {
+function yieldNote(plan: WorkPlan, assurance: number): string {
   const few = plan.goals.filter((goal) => originsOf(plan, goal).some((from) => from !== 'product'));
   const names = [...new Set(few.map(({ sort }) => sort.product))];
   const byAll =
@@ -157,7 +157,7 @@ function yieldNote(plan: Plan, assurance: number): string {
   return `Numbers to start: enough firsts ${timesText(assurance)}, by what your loads did in the last two years; no spares make up for a lost load.${byAll}`;
 }
 
-function waitNote({ calendar: { waits } }: Plan): string {
+function waitNote({ calendar: { waits } }: WorkPlan): string {
   const all = WAITS.filter((name) => name !== 'decorating').map((name) => {
     const { days, from, slow } = waits[name];
     const why =
@@ -171,7 +171,7 @@ function waitNote({ calendar: { waits } }: Plan): string {
   return `Days: ${all.join(', ')}.`;
 }
 
-function othersNote({ calendar, othersShare, fitting }: Plan): string | false {
+function othersNote({ calendar, othersShare, fitting }: WorkPlan): string | false {
   const kinds = new Set(fitting.schedule.loads.map(({ kind }) => kind));
   const some = [...kinds].filter((kind) => !othersShare(kind).isZero());
   if (calendar.kilns.length === 0 || some.length === 0) return false;

@@ -6,8 +6,8 @@ import { decimal, type Decimal } from '../../number/decimal.ts';
 import { NO_QUANTITY, inUnit } from '../../number/measure.ts';
 import { booked } from '../../reckon/booked.ts';
 import { lastStart, workDayFrom } from '../../reckon/planning/calendar.ts';
-import type { DemandMet, Goal } from '../../reckon/planning/goals.ts';
-import { weekOf, type Plan } from '../../reckon/planning/plan.ts';
+import type { DemandMet, WareGoal } from '../../reckon/planning/goals.ts';
+import { weekOf, type WorkPlan } from '../../reckon/planning/plan.ts';
 import type { PlannedLoad } from '../../reckon/planning/schedule.ts';
 import type { PlannedUse } from '../../reckon/planning/shopping.ts';
 import { glazingOf } from '../../reckon/ware/stages.ts';
@@ -54,23 +54,29 @@ const PLAN_COLUMNS: readonly Column[] = [
   { key: 'hours', title: 'Hours', type: 'quantity', unit: 'h', dataOnly: true },
 ];
 
-const WEEK = 7;
+const DAYS_A_WEEK = 7;
 
 /** What a plan shows. */
 export interface PlanShown {
   /** As a fraction of 1. */
   readonly assurance: number;
   /** Whether a goal is one that was asked for. */
-  readonly isMeant: (goal: Goal) => boolean;
+  readonly isMeant: (goal: WareGoal) => boolean;
+  /** What that is: `o260512hl`, `20 mug oatmeal`; undefined where it is all. */
+  readonly meant: string | undefined;
 }
 
 /** The plan from the end of a day on. */
-export function planTable(book: Book, plan: Plan, { assurance, isMeant }: PlanShown): Table {
+export function planTable(
+  book: Book,
+  plan: WorkPlan,
+  { assurance, isMeant, meant }: PlanShown,
+): Table {
   const { calendar } = plan;
   const goals = plan.goals.filter(isMeant);
   const days = dayRows(book, plan, goals);
   const isSoon = ({ row }: BackedRow): boolean =>
-    dayNumber(String(row['day'])) < calendar.today + WEEK;
+    dayNumber(String(row['day'])) < calendar.today + DAYS_A_WEEK;
   const rows = [
     ...lateRows(plan).map(under('Not in time')),
     ...days.filter(isSoon).map(under('This week')),
@@ -87,7 +93,7 @@ export function planTable(book: Book, plan: Plan, { assurance, isMeant }: PlanSh
   const asOf = dayFromNumber(calendar.today);
   return {
     report: 'plan',
-    title: `Plan from ${asOf}`,
+    title: meant === undefined ? `Plan from ${asOf}` : `Plan for ${meant}, from ${asOf}`,
     ...tableHead(book, asOf),
     columns: PLAN_COLUMNS,
     partedBy: 'part',
@@ -125,7 +131,7 @@ function dated(day: number, row: Row, behind: readonly string[] = []): BackedRow
 }
 
 /** What does not fit first, with what would make it fit. */
-function lateRows({ fitting: { late, bound, remedies } }: Plan): BackedRow[] {
+function lateRows({ fitting: { late, bound, remedies } }: WorkPlan): BackedRow[] {
   return late.map((each, at) => {
     const { sort, count, due } = each;
     const help = bound ? [boundText(bound)] : remedies.map(remedyText);
@@ -135,7 +141,7 @@ function lateRows({ fitting: { late, bound, remedies } }: Plan): BackedRow[] {
   });
 }
 
-function startRows(plan: Plan, goals: readonly Goal[], assurance: number): BackedRow[] {
+function startRows(plan: WorkPlan, goals: readonly WareGoal[], assurance: number): BackedRow[] {
   const { making } = plan.fitting.schedule;
   return goals
     .filter(({ start }) => start.count > 0)
@@ -155,7 +161,7 @@ function startRows(plan: Plan, goals: readonly Goal[], assurance: number): Backe
 }
 
 /** What is done on which day: making, glazing, loading, unloading. */
-function dayRows(book: Book, plan: Plan, goals: readonly Goal[]): BackedRow[] {
+function dayRows(book: Book, plan: WorkPlan, goals: readonly WareGoal[]): BackedRow[] {
   const meant = new Set(goals.map(({ sort }) => sort));
   const isAll = goals.length === plan.goals.length;
   const { making, loads } = plan.fitting.schedule;
@@ -173,7 +179,7 @@ function dayRows(book: Book, plan: Plan, goals: readonly Goal[]): BackedRow[] {
   ].sort(byDay);
 }
 
-function loadRows(book: Book, plan: Plan, load: PlannedLoad): BackedRow[] {
+function loadRows(book: Book, plan: WorkPlan, load: PlannedLoad): BackedRow[] {
   const { day, out, kiln, kind, cone, pieces, taken, room } = load;
   const of = firingText(kind, cone);
   const count = pieces.reduce((sum, each) => sum + each.count, 0);
@@ -186,7 +192,7 @@ function loadRows(book: Book, plan: Plan, load: PlannedLoad): BackedRow[] {
 }
 
 /** Ware is glazed on the day of work before it is loaded, where it is out of the kiln by then. */
-function glazingRows(book: Book, { calendar }: Plan, load: PlannedLoad): BackedRow[] {
+function glazingRows(book: Book, { calendar }: WorkPlan, load: PlannedLoad): BackedRow[] {
   const glazed = load.pieces.filter(
     ({ sort }) => glazingOf(book.products.get(sort.product)) === load.kind,
   );
@@ -227,7 +233,7 @@ function mixRow({ what, unit, needed, onHand, short, shortOn }: PlannedUse): Bac
 }
 
 /** What is wanted by a day, and until when lost pieces of it can be made again. */
-function dueRows({ calendar }: Plan, { sort, demands }: Goal): BackedRow[] {
+function dueRows({ calendar }: WorkPlan, { sort, demands }: WareGoal): BackedRow[] {
   return demands.flatMap((demand) => {
     const { source, by, count, ready, due } = demand;
     if (due === undefined) return [];
@@ -248,7 +254,7 @@ function forText({ source, by }: DemandMet): string {
   return source === 'asked' ? 'asked for' : `${source} ${by}`;
 }
 
-function hourRows({ fitting: { schedule }, hours }: Plan): BackedRow[] {
+function hourRows({ fitting: { schedule }, hours }: WorkPlan): BackedRow[] {
   const weeks = grouped(schedule.making, ({ day }) => weekOf(day));
   return [...weeks].map(([week, some]) => {
     const minutes = some.reduce((sum, { sort, count }) => sum + sort.minutes * count, 0);
