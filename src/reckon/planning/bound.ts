@@ -37,7 +37,7 @@ export type Bound =
       readonly there: number;
     };
 
-/** PiecesDue with a firing before them, and between which days that can begin. */
+/** Pieces with a firing before them, and between which days that can begin. */
 interface Passing {
   readonly sort: WareSort;
   readonly count: number;

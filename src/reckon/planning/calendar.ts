@@ -47,6 +47,12 @@ export function workDayFrom({ isRest }: Calendar, day: number): number {
   return day;
 }
 
+/** The last day before a day that is worked on, from the first one on; the day itself where there is none. */
+export function workDayBefore({ isRest }: Calendar, day: number, first: number): number {
+  for (let each = day - 1; each >= first; each -= 1) if (!isRest(each)) return each;
+  return day;
+}
+
 const DAYS_TRIED = 366;
 
 /** The last day on which ware can be made that is packed on its due day. */

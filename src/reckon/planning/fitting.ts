@@ -2,7 +2,7 @@
 import { boundOf, type Bound } from './bound.ts';
 import { scheduleOf, type PiecesDue, type Schedule, type WorkAhead } from './schedule.ts';
 
-/** PiecesDue of one sort that are not packed on their due day. */
+/** Pieces of one sort that are not packed on their due day. */
 export interface Late extends PiecesDue {
   readonly due: number;
   /** The day the last of them is packed; undefined where the schedule ends before. */

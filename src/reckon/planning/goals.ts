@@ -157,23 +157,20 @@ function allotted(
   needs: readonly Need[],
 ): WaitingPieces[] {
   let coming = 0;
-  const found: WaitingPieces[] = [];
   const inTurn = underWay.toSorted(
     (one, other) => other.stage - one.stage || one.ready - other.ready,
   );
-  for (const each of inTurn) {
+  return inTurn.flatMap((each) => {
     const share = shareLeft(yields, each);
     let left = each.count;
-    for (const { due, needed } of needs) {
+    const wanted = needs.map(({ due, needed }) => {
       const count = Math.min(left, Math.ceil(Math.max(0, needed - coming) / share));
-      if (count === 0) continue;
-      found.push(waitingFor(each, count, due));
       coming += count * share;
       left -= count;
-    }
-    if (left > 0) found.push(waitingFor(each, left, undefined));
-  }
-  return found;
+      return waitingFor(each, count, due);
+    });
+    return [...wanted, waitingFor(each, left, undefined)].filter(({ count }) => count > 0);
+  });
 }
 
 /** How much of work under way comes through what is before it, on average. */

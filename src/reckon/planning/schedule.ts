@@ -11,7 +11,7 @@ import type { KilnAhead } from './kilns-ahead.ts';
 import { waitBefore } from './waits.ts';
 import { coneIn, type WareSort } from './ware-sort.ts';
 
-/** PiecesDue of a sort with one due day. */
+/** Pieces of a sort with one due day. */
 export interface PiecesDue {
   readonly sort: WareSort;
   readonly count: number;
@@ -19,7 +19,7 @@ export interface PiecesDue {
   readonly due: number | undefined;
 }
 
-/** PiecesDue that wait for a firing: after so many, from a day on. */
+/** Pieces that wait for a firing: after so many, from a day on. */
 export interface WaitingPieces extends PiecesDue {
   readonly stage: number;
   readonly ready: number;
@@ -59,7 +59,7 @@ export interface PlannedLoad {
 export interface Schedule {
   readonly making: readonly MadeOn[];
   readonly loads: readonly PlannedLoad[];
-  /** PiecesDue that are packed, with the day of it. */
+  /** Pieces that are packed, with the day of it. */
   readonly packed: readonly MadeOn[];
   /** What is still to be made, or waits, at the end. */
   readonly left: readonly (PiecesDue | WaitingPieces)[];
@@ -121,7 +121,7 @@ function makeOn(course: Course, day: number): void {
     const { sort, count } = pieces;
     const isFree = minutesADay === undefined || sort.minutes === 0;
     const made = isFree ? count : Math.min(count, Math.floor(course.minutes / sort.minutes));
-    if (made === 0) return;
+    if (made === 0 || isScrap(course, { ...pieces, day }, made)) return;
     if (!isFree) course.minutes -= made * sort.minutes;
     course.making.push({ ...pieces, count: made, day });
     const ready = day + calendar.waits.drying.days;
@@ -131,7 +131,17 @@ function makeOn(course: Course, day: number): void {
   }
 }
 
-/** PiecesDue come to a stage: they wait for its firing, or are packed after the last. */
+/** Nobody begins something else for the last bit of a day. */
+function isScrap(
+  { minutesADay = 0, making }: Course,
+  { sort, count, day }: MadeOn,
+  made: number,
+): boolean {
+  const isBegun = making.some((each) => each.day === day);
+  return isBegun && made < count && made * sort.minutes * 4 < minutesADay;
+}
+
+/** Pieces come to a stage: they wait for its firing, or are packed after the last. */
 function arrive(course: Course, pieces: WaitingPieces): void {
   const { sort, stage, ready } = pieces;
   if (stage >= sort.fired.length) course.packed.push({ ...pieces, day: ready });

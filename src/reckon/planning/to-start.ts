@@ -10,10 +10,10 @@ import {
 
 /** One step that pieces have before them. */
 export interface StepAhead {
-  /** PiecesDue under way that have this step next. */
+  /** Pieces under way that have this step next. */
   readonly waiting: number;
   readonly share: UncertainShare;
-  /** PiecesDue that are in a kiln once more, and join those that come through the step. */
+  /** Pieces that are in a kiln once more, and join those that come through the step. */
   readonly refired: number;
   readonly refiredShare: UncertainShare;
 }

@@ -11,7 +11,7 @@ import type { KilnAhead } from './kilns-ahead.ts';
 import { waitBefore, type Waits } from './waits.ts';
 import type { WareSort } from './ware-sort.ts';
 
-/** PiecesDue of one lot at one stage. */
+/** Pieces of one lot at one stage. */
 export interface UnderWay {
   readonly lot: string;
   readonly sort: WareSort;

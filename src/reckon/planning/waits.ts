@@ -1,7 +1,7 @@
 /** Days that ware waits between the steps of its making: by the settings, else by what lots took, else usual ones. */
 import type { Book, FiringKind, StepDays } from '../../book.ts';
 import { addDays, daysBetween } from '../../number/date.ts';
-import { keyed } from '../../grouping.ts';
+import { addTo, keyed } from '../../grouping.ts';
 import { once } from '../../once.ts';
 import type { Flows } from '../flows.ts';
 import { outOn } from '../kilns/out-of-kiln.ts';
@@ -57,14 +57,16 @@ export function waitBefore(fired: readonly FiringKind[], at: number): WaitName {
 
 function daysTaken({ stock: { asOf }, ware }: Flows): Map<WaitName, number[]> {
   const from = addDays(asOf, -DAYS_BACK);
-  const taken = new Map<WaitName, number[]>(WAITS.map((name) => [name, []]));
-  for (const state of lotsDuring(ware.lots, { from, to: asOf }))
-    for (const pass of state.passes) {
-      const since = sinceOf(state, pass);
-      if (since === undefined || pass.firing.date < from) continue;
-      const days = Math.max(0, daysBetween(since, pass.firing.date));
-      taken.get(waitBefore(state.fired, pass.from))?.push(days);
-    }
+  const taken = new Map<WaitName, number[]>();
+  const states = [...lotsDuring(ware.lots, { from, to: asOf })];
+  for (const { state, pass } of states.flatMap((each) =>
+    each.passes.map((pass) => ({ state: each, pass })),
+  )) {
+    const since = sinceOf(state, pass);
+    if (since === undefined || pass.firing.date < from) continue;
+    const days = Math.max(0, daysBetween(since, pass.firing.date));
+    addTo(taken, waitBefore(state.fired, pass.from), days);
+  }
   return taken;
 }
 

@@ -28,7 +28,7 @@ export interface StepYield {
 /** What comes through a step of a product's making. */
 export type Yields = (product: string, step: LossStage) => StepYield;
 
-/** PiecesDue of one product in one firing, or in one lot's making. */
+/** Pieces of one product in one firing, or in one lot's making. */
 interface Load extends Sample {
   readonly step: LossStage;
   readonly product: string;
@@ -49,7 +49,7 @@ export function yieldsOf(book: Book, flows: Flows): Yields {
   const loads = loadsOf(book, flows);
   const alikeIn = cached((step: LossStage) => correlationIn(widest(loads, step)));
   const byKey = cached((key: string): StepYield => {
-    const [product = '', step] = key.split('\n') as [string, LossStage];
+    const [product, step] = key.split('\n') as [string, LossStage];
     const found = candidates(loads, product, step).find(({ loads: some }) => isEnough(some));
     const { loads: some, from } = found ?? { loads: widest(loads, step), from: 'studio' };
     if (some.length === 0) return { share: ALL_GOOD, from: 'nothing' };
