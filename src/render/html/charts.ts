@@ -11,10 +11,12 @@ import {
   type Point,
   bars,
   columns,
+  control,
   course,
   dayScale,
   intervals,
   scaleOf,
+  scaleOver,
   strip,
 } from './drawing.ts';
 import { lines, markup, NO_MARKUP, type Markup } from './markup.ts';
@@ -26,6 +28,7 @@ const DRAW: Readonly<Record<ChartShape, (plan: ChartPlan) => Drawing>> = {
   bars,
   intervals,
   course,
+  control,
   strip,
 };
 
@@ -77,25 +80,30 @@ function figure(chart: Chart, place: ChartPlace): Markup {
   </figure>`;
 }
 
-/** Lying bars and strips say each name and figure: their table is only for those who can't see them. */
+/** Lying bars and strips say each name and figure, and values between limits are in the page's own table. */
+function isToldElsewhere({ shape }: Chart): boolean {
+  return shape === 'bars' || shape === 'control' || shape === 'strip';
+}
+
+/** A table for all; only for those who can't see the drawing where others find its figures without. */
 function tableBeside(chart: Chart, { number, hasRecords }: ChartPlace): Markup {
   const reading = forReading(drawnColumns(chart));
-  const isLying = chart.shape === 'bars' || chart.shape === 'strip';
+  const isUnseen = isToldElsewhere(chart);
   const place = {
     number,
     titled: true,
     // What nobody sees can't be led on from.
-    hasRecords: isLying ? () => false : hasRecords,
+    hasRecords: isUnseen ? () => false : hasRecords,
     isSum: () => false,
   };
-  if (!isLying) return tableMarkup(reading, place);
+  if (!isUnseen) return tableMarkup(reading, place);
   return markup`<div class="unseen">${bareTableMarkup(reading, place)}</div>`;
 }
 
 /** A way to the records where no table that is seen leads to them. */
-function toRecords({ shape, table }: Chart, { number, hasRecords }: ChartPlace): Markup {
-  const leads = table.rows.some((_, at) => hasRecords(at));
-  if (shape !== 'bars' || !leads) return NO_MARKUP;
+function toRecords(chart: Chart, { number, hasRecords }: ChartPlace): Markup {
+  const leads = chart.table.rows.some((_, at) => hasRecords(at));
+  if (!isToldElsewhere(chart) || !leads) return NO_MARKUP;
   return markup`. <a class="to-records" href="#${recordsId(number)}">Its records</a>`;
 }
 
@@ -125,9 +133,24 @@ function drawn(chart: Chart): { readonly drawing: Drawing; readonly about: strin
   const points = chart.table.rows.map((_, at) => pointOf(chart, all, at));
   if (chart.firstDay !== undefined) return drawnStrip(points, chart.firstDay);
   const values = points.flatMap(({ value, low, high }) => [value, low, high]);
-  const scale = scaleOf(values.filter((value) => value !== undefined));
+  const figures = values.filter((value) => value !== undefined);
+  const scale = chart.shape === 'control' ? scaleOver(figures) : scaleOf(figures);
   const plan = { points, scale, mark: markFor(column?.column) };
   return { drawing: DRAW[chart.shape](plan), about: aboutOf(chart, points) };
+}
+
+const STRIP_DAYS = 14;
+
+function drawnStrip(
+  points: readonly Point[],
+  first: string,
+): { readonly drawing: Drawing; readonly about: string } {
+  const mark = (value: number): string => {
+    const day = addDays(first, value);
+    return weekdayOf(day) === 'mon' ? 'Mon' : String(Number(day.slice(8)));
+  };
+  const drawing = strip({ points, scale: dayScale(STRIP_DAYS), mark });
+  return { drawing, about: `${counted(points.length, 'row')} over ${STRIP_DAYS} days. ` };
 }
 
 function pointOf(chart: Chart, all: readonly ShownColumn[], at: number): Point {
@@ -143,20 +166,6 @@ function pointOf(chart: Chart, all: readonly ShownColumn[], at: number): Point {
     low: bounds && size(bounds.low),
     high: bounds && size(bounds.high),
   };
-}
-
-const STRIP_DAYS = 14;
-
-function drawnStrip(
-  points: readonly Point[],
-  first: string,
-): { readonly drawing: Drawing; readonly about: string } {
-  const mark = (value: number): string => {
-    const day = addDays(first, value);
-    return weekdayOf(day) === 'mon' ? 'Mon' : String(Number(day.slice(8)));
-  };
-  const drawing = strip({ points, scale: dayScale(STRIP_DAYS), mark });
-  return { drawing, about: `${counted(points.length, 'row')} over ${STRIP_DAYS} days. ` };
 }
 
 /** Writes marks of the scale as short as they are. */
