@@ -45,14 +45,14 @@ export function betaBinomial(count: number, { good, bad }: UncertainShare): Chan
 }
 
 /** Less than this of a chance changes no plan. */
-const NEVER = 1e-12;
+const NO_CHANCE = 1e-12;
 
 /** What comes through of an uncertain count. */
 export function through(entering: Chances, share: UncertainShare): Chances {
   if (share.bad === 0) return entering;
   const out = entering.map(() => 0);
   entering.forEach((chance, count) => {
-    if (chance < NEVER) return;
+    if (chance < NO_CHANCE) return;
     betaBinomial(count, share).forEach((each, k) => {
       out[k] = (out[k] ?? 0) + chance * each;
     });
