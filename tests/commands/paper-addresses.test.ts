@@ -65,6 +65,12 @@ describe('addresses of buyers', () => {
     expect(readFileSync(join(made, '.gitignore'), 'utf8')).toContain('\n/buyers.yaml\n');
   });
 
+  it('are not typed with add, which says where they go', async () => {
+    const { err, status } = await said(shop(), ['add', 'buyers'], { input: false });
+    expect(status).toBe(2);
+    expect(err).toContain('write them into buyers.yaml');
+  });
+
   it.each([
     ['puddle: Mill Lane\n', 'buyers.yaml:1:9', 'a buyer has a name and an address'],
     ['puddle:\n  name: P\n  adress: [a]\n', 'buyers.yaml:3:3', 'did you mean "address"?'],
