@@ -3,7 +3,7 @@ import { readFileSync, writeFileSync } from 'node:fs';
 import { join, resolve } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { takeInList } from '../../src/commands/lists/take-in.ts';
-import { match } from '../../src/commands/reports/match.ts';
+import { match } from '../../src/commands/lists/match.ts';
 import { quarter } from '../../src/commands/reports/quarter.ts';
 import { run, type Said } from '../helpers/command-world.ts';
 import { LIST_STUDIO } from '../helpers/list-studio.ts';

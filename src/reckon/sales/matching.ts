@@ -128,7 +128,7 @@ function matchAmounts(search: Searching): void {
   const byAmount = new Map<Money, MovedMoney[]>();
   for (const each of search.movedLeft)
     for (const amount of new Set([each.net, each.gross])) addTo(byAmount, amount, each);
-  for (const listed of byDay(search.rowsLeft)) {
+  for (const listed of inDays(search.rowsLeft)) {
     const near = (byAmount.get(listed.amount) ?? [])
       .filter((each) => search.movedLeft.has(each))
       .map((each) => ({ each, days: Math.abs(daysBetween(each.date, listed.date)) }))
@@ -139,12 +139,12 @@ function matchAmounts(search: Searching): void {
   }
 }
 
-function byDay(rows: Iterable<ListedMoney>): ListedMoney[] {
+function inDays(rows: Iterable<ListedMoney>): ListedMoney[] {
   return [...rows].sort((one, other) => (one.date < other.date ? -1 : 1));
 }
 
 function matchPayouts(search: Searching): void {
-  for (const listed of byDay(search.rowsLeft)) {
+  for (const listed of inDays(search.rowsLeft)) {
     const moved = payoutOf(search, listed);
     if (moved) take(search, { listed, moved, by: 'payout', amount: listed.amount });
   }

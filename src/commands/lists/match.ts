@@ -12,11 +12,11 @@ import { locate } from '../../read/place.ts';
 import type { Table } from '../../report/table.ts';
 import type { CommandOf, OptionsOf } from '../catalogue.ts';
 import { complainOf } from '../records/change.ts';
-import { isFaulty, readAskedList, type ReadList } from '../lists/list-asked.ts';
+import { isFaulty, readAskedList, type ReadList } from './list-asked.ts';
 import type { OpenedBook } from '../studio/open.ts';
 import { findInTime } from '../studio/find-studio.ts';
 import { EXIT, isRefusal, type Asked, type Refusal, type World } from '../world.ts';
-import { refuse, showReport } from './show.ts';
+import { refuse, showReport } from '../reports/show.ts';
 
 type Matched = Asked<OptionsOf<'match'>>;
 
