@@ -20,15 +20,6 @@ export interface Risk {
   readonly reasons: readonly Reason[];
 }
 
-/** The same in words. */
-export interface ReviewRisk {
-  /** `sale s260310kr` */
-  readonly title: string;
-  readonly about: string;
-  readonly at: string;
-  readonly reasons: readonly Reason[];
-}
-
 /** What was found out about the changes. */
 interface Evidence {
   readonly changes: readonly RecordChange[];

@@ -85,12 +85,16 @@ async function bothWays(studio: RandomStudio, random: RandomSource): Promise<[st
   const { what, book: now } = edited(studio, random) ?? { what: 'nothing', book: old };
   const asOf = addDays(studio.asOf, random.pick([0, 0, 40]));
   const first = addDays(FIRST_DAY, -100);
+  const sheets = { sheetOf: sheetOfLaw, ownSheets: new Map<string, string>() };
   const { moved } = compareReports(
-    { old: { book: old, sheetOf: sheetOfLaw }, now: { book: now, sheetOf: sheetOfLaw }, asOf },
+    { old: { book: old, ...sheets }, now: { book: now, ...sheets }, asOf },
     changesSince(old, now),
   );
-  const before = await figuresOfBook(old, first, asOf);
-  const after = await figuresOfBook(now, first, asOf);
+  const [was, is] = [old, now].map(({ studio: { basis = 'cash' } }) => basis);
+  const bases =
+    was === is ? ([undefined, is === 'cash' ? 'accrual' : 'cash'] as const) : [undefined];
+  const before = await figuresOfBook(old, { first, asOf }, bases);
+  const after = await figuresOfBook(now, { first, asOf }, bases);
   return [
     [what, ...toldOf(moved, digitsOf(now))],
     [what, ...figuresApart(before, after)],

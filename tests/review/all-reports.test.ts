@@ -15,7 +15,7 @@ const LEFT_OUT: Readonly<Record<string, string>> = {
 
 const QUARTER = quarterOn('2026-06-30')!;
 const MADE = allReports(
-  { book: bookFrom({}), sheetOf: () => builtIn('us-schedule-c-2025') },
+  { book: bookFrom({}), sheetOf: () => builtIn('us-schedule-c-2025'), ownSheets: new Map() },
   { asOf: '2026-06-30', periods: [QUARTER] },
 );
 

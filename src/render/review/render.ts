@@ -42,9 +42,15 @@ function reviewJson(review: Review): string {
     counts,
     onlyWritten,
     problems: { new: review.brought, gone: review.mended, kept: review.kept },
-    risks,
-    changes: review.changes.map((change) => ({
-      ...change,
+    risks: risks.map(({ title, about, at, reasons }) => ({ title, about, at, reasons })),
+    changes: review.changes.map(({ kind, id, became, title, about, at, follows, ...change }) => ({
+      kind,
+      id,
+      became,
+      title,
+      about,
+      at,
+      follows,
       was: change.was ?? null,
       from: change.from ?? null,
       fields: change.fields.map(({ path, label, at, before = null, after = null }) => ({

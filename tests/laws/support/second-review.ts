@@ -15,7 +15,8 @@ import { isRefusal } from '../../../src/commands/world.ts';
 import { INCOME_GROUPS, LOSS_GROUPS, OVERHEAD_BASES, PIECES_GROUPS } from '../../../src/groups.ts';
 import { decimal } from '../../../src/number/decimal.ts';
 import { flow } from '../../../src/reckon/flow.ts';
-import { quartersOf, type TaxPeriod } from '../../../src/reckon/tax/tax-period.ts';
+import type { Basis } from '../../../src/reckon/sales/income-fact.ts';
+import { quartersOf, taxPeriod, type TaxPeriod } from '../../../src/reckon/tax/tax-period.ts';
 import { renderJson } from '../../../src/render/json.ts';
 import { dayReport } from '../../../src/report/day/day.ts';
 import { quarterTable } from '../../../src/report/quarter/quarter.ts';
@@ -50,14 +51,24 @@ const SHEET = builtIn('us-schedule-c-2025');
 /** The sheet by which the law's books are summed up. */
 export const sheetOfLaw = (): typeof SHEET => SHEET;
 
+/** The summary of a quarter or a year, on the studio's own basis and on the other one where that is asked for. */
+function asksOfSummary(
+  period: TaxPeriod,
+  asOf: Day,
+  bases: readonly (Basis | undefined)[],
+): (readonly [string, Ask])[] {
+  return bases.map((basis) => [
+    `quarter|${basis ?? ''}|${period.name}`,
+    ({ book }) =>
+      Promise.resolve(quarterTable(book, flow(book, asOf), { period, sheet: SHEET, basis })),
+  ]);
+}
+
 function asksOfQuarter(period: TaxPeriod, asOf: Day): (readonly [string, Ask])[] {
   const { from, name } = period;
   const to = period.to < asOf ? period.to : asOf;
   const named = (report: string, by: string, ask: Ask) => [`${report}|${by}|${name}`, ask] as const;
-  const summary: Ask = ({ book }) =>
-    Promise.resolve(quarterTable(book, flow(book, asOf), { period, sheet: SHEET }));
   return [
-    named('quarter', '', summary),
     ...INCOME_GROUPS.map((by) => named('income', by, asks(income, { by, from, to: period.to }))),
     ...LOSS_GROUPS.map((by) => named('losses', by, asks(losses, { by, from, to }))),
     named('firings', '', asks(firings, { from, to })),
@@ -78,12 +89,22 @@ const AT_THE_END: readonly (readonly [string, Ask])[] = [
   ['day||', ({ book, asOf }) => Promise.resolve(dayReport(book, flow(book, asOf), AROUND))],
 ];
 
-function asksOf({ studio: { yearStarts } }: Book, first: Day, asOf: Day): Asks {
+function asksOf(
+  { studio: { yearStarts } }: Book,
+  { first, asOf }: Days,
+  bases: readonly (Basis | undefined)[],
+): Asks {
   const years = [-1, 0, 1, 2].map((more) => String(Number(first.slice(0, 4)) + more));
   const quarters = years
     .flatMap((year) => quartersOf(year, yearStarts))
     .filter(({ from, to }) => to >= first && from <= asOf);
-  return new Map([...quarters.flatMap((each) => asksOfQuarter(each, asOf)), ...AT_THE_END]);
+  const whole = years.flatMap((year) => taxPeriod(year, yearStarts) ?? []);
+  const some = whole.filter(({ year }) => quarters.some((each) => each.year === year));
+  return new Map([
+    ...[...quarters, ...some].flatMap((each) => asksOfSummary(each, asOf, bases)),
+    ...quarters.flatMap((each) => asksOfQuarter(each, asOf)),
+    ...AT_THE_END,
+  ]);
 }
 
 /** The columns that tell the rows of a report apart. */
@@ -114,15 +135,21 @@ const NO_FIGURES: Readonly<Record<string, RegExp>> = {
   day: /^(?:problems|uncommitted|next|filed)/,
 };
 
+/** From which day on a book has something, and on which it is looked at. */
+interface Days {
+  readonly first: Day;
+  readonly asOf: Day;
+}
+
 /** Every figure of a book by report, row and column; one of zero is left out. */
 export async function figuresOfBook(
   book: Book,
-  first: Day,
-  asOf: Day,
+  days: Days,
+  bases: readonly (Basis | undefined)[],
 ): Promise<ReadonlyMap<string, string>> {
-  const view = { book, asOf } as OpenedBook;
+  const view = { book, asOf: days.asOf } as OpenedBook;
   const figures: (readonly [string, string])[] = [];
-  for (const [name, ask] of asksOf(book, first, asOf))
+  for (const [name, ask] of asksOf(book, days, bases))
     figures.push(...figuresIn(name, JSON.parse(renderJson(await ask(view))) as Document));
   return new Map(figures);
 }
