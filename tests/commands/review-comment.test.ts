@@ -1,5 +1,5 @@
 /** A review of very many changes: what matters most is whole in a comment, and near the top of a text. */
-import { readFileSync, writeFileSync } from 'node:fs';
+import { mkdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { review } from '../../src/commands/review/review.ts';
@@ -42,8 +42,12 @@ function inOneLine(text: string): string {
   return text.replace(/\s+/g, ' ');
 }
 
-async function countsAfter(folder: string, text: string): Promise<string | undefined> {
-  writeFileSync(join(folder, 'used.yaml'), text);
+async function countsAfter(
+  folder: string,
+  text: string,
+  file = 'used.yaml',
+): Promise<string | undefined> {
+  writeFileSync(join(folder, file), text);
   const { out } = await reviewed(folder, 'text');
   return /Problems: (.*) as before/.exec(out)?.[1];
 }
@@ -134,6 +138,12 @@ describe('a review of very many changes', () => {
     expect(await countsAfter(folder, first)).toBe('0 new errors, 0 new warnings, 1 gone, 391');
     const more = `${text}w392:\n  date: 2026-04-02\n  material: kaolin\n  quantity: 392 nails\n`;
     expect(await countsAfter(folder, more)).toBe('1 new error, 0 new warnings, 0 gone, 392');
+    rmSync(join(folder, 'used.yaml'));
+    mkdirSync(join(folder, 'used'));
+    expect(await countsAfter(folder, text, 'used/2026-04.yaml')).toBe(
+      '0 new errors, 0 new warnings, 0 gone, 392',
+    );
+    rmSync(join(folder, 'used'), { recursive: true });
     const before = `w0:\n  date: 2026-04-02\n  material: kaolin\n  quantity: 0.5 nails\n${text}`;
     expect(await countsAfter(folder, before)).toBe('1 new error, 0 new warnings, 0 gone, 392');
   });

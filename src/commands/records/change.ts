@@ -7,6 +7,7 @@ import { visible } from '../../render/escape.ts';
 import { printed, printedLayout, printedLines, type Printable } from '../../render/printable.ts';
 import { problemText } from '../../render/problems/problems.ts';
 import { unifiedDiff, type FileChange } from '../../write/diff.ts';
+import { hiddenAmong } from '../../read/git/checkout.ts';
 import { applyPlan } from '../../write/store.ts';
 import { refreshIds } from '../studio/editor.ts';
 import type { OpenedFiles } from '../studio/open.ts';
@@ -59,6 +60,8 @@ export interface Scene<O extends object = ChangeOptions> {
 export async function carryOut(scene: Scene, due: DueChange): Promise<number> {
   const { asked, world } = scene;
   const { plan, shown } = due;
+  const hidden = hiddenAmong(scene.opened.folder, newFiles(plan.changes));
+  if (hidden !== undefined) return notWritten(world, hiddenWords(hidden));
   const isTried = asked.options.dryRun === true;
   const effect = isTried ? [] : effectOf(plan);
   complainOf(world, plan.problems ?? []);
@@ -75,6 +78,14 @@ export async function carryOut(scene: Scene, due: DueChange): Promise<number> {
     return EXIT.errors;
   }
   return write(scene, due);
+}
+
+function newFiles(changes: readonly FileChange[]): string[] {
+  return changes.flatMap(({ file, before }) => (before === undefined ? [file] : []));
+}
+
+function hiddenWords(file: string): string {
+  return `${file} is committed, and this checkout, which is sparse, leaves it out; have it here first: git sparse-checkout disable`;
 }
 
 function effectOf({ sides, touched, held, holds }: Partial<ChangePlan>): readonly string[] {
