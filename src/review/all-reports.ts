@@ -2,7 +2,7 @@
 import type { Book, Day } from '../book.ts';
 import type { Basis } from '../reckon/sales/income-fact.ts';
 import { INCOME_GROUPS, LOSS_GROUPS, OVERHEAD_BASES, PIECES_GROUPS } from '../groups.ts';
-import { addDays } from '../number/date.ts';
+import { addDays, earlierDay } from '../number/date.ts';
 import { flow } from '../reckon/flow.ts';
 import type { Flows } from '../reckon/flows.ts';
 import { USAGE_WINDOW } from '../reckon/stock/depletion.ts';
@@ -18,6 +18,7 @@ import { incomeTable } from '../report/income.ts';
 import { lossesTable } from '../report/losses.ts';
 import { materialValueTable, materialsTable } from '../report/materials.ts';
 import { ordersTable } from '../report/making/orders.ts';
+import { recipesTable } from '../report/making/recipes.ts';
 import { piecesTable } from '../report/pieces.ts';
 import { quarterTable } from '../report/quarter/quarter.ts';
 import type { Table } from '../report/table.ts';
@@ -94,7 +95,7 @@ function periodReports(side: ReportedBook, flows: Flows, period: TaxPeriod): Mad
   const { book } = side;
   const { asOf } = flows.stock;
   const { from } = period;
-  const to = period.to < asOf ? period.to : asOf;
+  const to = earlierDay(period.to, asOf);
   const eve = flow(book, addDays(from, -1));
   const made = (report: string, by: string, table: Table): MadeReport => {
     return { report, by, period: period.name, table };
@@ -121,6 +122,7 @@ function endReports(book: Book, flows: Flows): MadeReport[] {
     made('materials', '', materialsTable(book, flows, USAGE_WINDOW)),
     ...PIECES_GROUPS.map((by) => made('pieces', by, piecesTable(book, flows, by))),
     made('galleries', '', galleriesTable(book, flows)),
+    made('recipes', '', recipesTable(book, flows)),
     made('orders', '', ordersTable(book, flows, { all: true })),
     made('fairs', '', fairsTable(book, flows, { to: asOf })),
     made('losses', 'firing', lossesTable(book, flows, { by: 'firing', span: { to: asOf } })),

@@ -26,7 +26,7 @@ type Unmoving<K extends keyof typeof MOVES> = {
 const STUDIO: Unmoving<'studio'> = {
   format: 'nowhere',
   name: 'nowhere',
-  'weight-unit': 'nowhere',
+  'weight-unit': 'now',
   'volume-unit': 'nowhere',
   'temperature-unit': 'nowhere',
   'year-starts': 'ever',

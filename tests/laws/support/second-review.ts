@@ -9,6 +9,7 @@ import { losses } from '../../../src/commands/reports/losses.ts';
 import { materials } from '../../../src/commands/reports/materials.ts';
 import { orders } from '../../../src/commands/reports/orders.ts';
 import { pieces } from '../../../src/commands/reports/pieces.ts';
+import { recipes } from '../../../src/commands/reports/recipes.ts';
 import type { Report } from '../../../src/commands/reports/show.ts';
 import type { OpenedBook } from '../../../src/commands/studio/open.ts';
 import { isRefusal } from '../../../src/commands/world.ts';
@@ -82,6 +83,7 @@ const AT_THE_END: readonly (readonly [string, Ask])[] = [
   ['materials||', asks(materials, {})],
   ...PIECES_GROUPS.map((by) => [`pieces|${by}|`, asks(pieces, { by })] as const),
   ['galleries||', asks(galleries, {})],
+  ['recipes||', asks(recipes, {})],
   ['orders||', asks(orders, { all: true })],
   ['fairs||', asks(fairs, {})],
   ['losses|firing|', asks(losses, { by: 'firing' })],
@@ -118,6 +120,7 @@ const TOLD_BY: Readonly<Record<string, readonly string[]>> = {
   'pieces|product': ['product', 'glaze'],
   pieces: ['place', 'product', 'glaze', 'stage', 'grade'],
   galleries: ['gallery'],
+  recipes: ['recipe'],
   orders: ['order'],
   fairs: ['fair'],
   costs: ['product'],
