@@ -2,15 +2,15 @@
 import type { Finding } from '../problem.ts';
 import { digitsOf } from '../reckon/booked.ts';
 import type { ReportedBook } from './all-reports.ts';
-import { CLOSED_PERIOD_CHANGED } from './closed.ts';
-import { periodsWords, type MovedPeriod } from './moved-periods.ts';
+import { CLOSED_PERIOD_CHANGED } from './closed/closed.ts';
+import { periodsWords, type MovedPeriod } from './closed/moved-periods.ts';
 import type { ReviewRisk } from './told-changes.ts';
 import type { Speech } from './words.ts';
 
-type Both = Readonly<Record<'old' | 'now', ReportedBook>>;
+type SheetSides = Readonly<Record<'old' | 'now', ReportedBook>>;
 
 /** The files of sheets that both states use, and that mean something else in each. */
-export function changedSheets({ old, now }: Both): readonly string[] {
+export function changedSheets({ old, now }: SheetSides): readonly string[] {
   return [...old.ownSheets]
     .filter(([file, was]) => (now.ownSheets.get(file) ?? was) !== was)
     .map(([file]) => file);

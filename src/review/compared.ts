@@ -5,7 +5,7 @@ import { quarterOn, type TaxPeriod } from '../reckon/tax/tax-period.ts';
 import { allReports, type MadeReport, type ReportedBook } from './all-reports.ts';
 import { changedSheets } from './changed-sheets.ts';
 import type { RecordChange } from './changes.ts';
-import { movedPeriods, type MovedPeriod } from './moved-periods.ts';
+import { movedPeriods, type MovedPeriod } from './closed/moved-periods.ts';
 import { periodsNamed, quartersOfBooks, quartersReached, reachesFigures } from './reach.ts';
 import { movedFigures, type MovedFigure } from './report-figures.ts';
 import { NOT_SHOWN, type Withheld } from './value.ts';

@@ -1,5 +1,5 @@
 /** What a change of the book means, put together for a reviewer: the verdict first. */
-import type { Day } from '../book.ts';
+import type { Book, Day } from '../book.ts';
 import { DOUBTS, READER_RULES, RULES } from '../check/rules.ts';
 import { digitsOf } from '../reckon/booked.ts';
 import type { Finding, Place, Severity } from '../problem.ts';
@@ -12,14 +12,14 @@ import {
   type RecordChange,
 } from './changes.ts';
 import { changedSheets, sheetFindings, sheetRisks } from './changed-sheets.ts';
-import { CLOSED_PERIOD_CHANGED, closedChanges } from './closed.ts';
-import { closedFindings } from './closed-findings.ts';
+import { CLOSED_PERIOD_CHANGED, closedChanges, type ClosedChange } from './closed/closed.ts';
+import { closedFindings } from './closed/closed-findings.ts';
 import { compareReports, withoutHidden, type ComparedReports } from './compared.ts';
 import type { ReportedBook } from './all-reports.ts';
-import { digestOf } from './digest.ts';
+import { briefOf } from './brief.ts';
 import type { Consequence } from './figures.ts';
 import { movedFilings, withFilings, type FiledSide } from './filed.ts';
-import { periodCauses } from './moved-causes.ts';
+import { periodCauses, type PeriodCause } from './closed/moved-causes.ts';
 import { reachesFigures } from './reach.ts';
 import { FIGURE, shownFigures } from './shown-figures.ts';
 import type { MovedFigure } from './report-figures.ts';
@@ -84,7 +84,7 @@ export interface Review {
   readonly risks: readonly ReviewRisk[];
   readonly changes: readonly ReviewChange[];
   /** What it does to money, stock and what was filed, a sentence each. */
-  readonly digest: readonly string[];
+  readonly brief: readonly string[];
   /** The figures that say what the change does, the most important first. */
   readonly consequences: readonly Consequence[];
   /** Every figure of every report that comes out otherwise. */
@@ -109,20 +109,18 @@ export function reviewOf(input: ReviewInput): Review {
   const all = [...broken, ...brought];
   const filings = movedFilings(input, found.length + sheets.length > 0);
   const figures = figuresOf(input, compared);
-  const isMoved = causes.some(({ isClosed }) => isClosed);
-  const closed = closedChanges(old.book, changes).filter(
-    ({ change }) => change.kind === 'studio' || (isMoved && reachesFigures(change)),
-  );
-  const scale = outOfScale(changes);
-  const twins = twinsOf(old.book, changes);
-  const evidence = { changes, causes, closed, scale, twins, brought, asOf };
-  const risks = withFilings(
-    [
-      ...sheetRisks(compared.moved.length > 0 ? sheets : []),
-      ...risksOf(speech, evidence).map((risk) => riskWords(speech, risk)),
-    ],
-    filings,
-  );
+  const evidence = {
+    changes,
+    causes,
+    closed: closedWithFigures(old.book, changes, causes),
+    scale: outOfScale(changes),
+    twins: twinsOf(old.book, changes),
+    brought,
+    asOf,
+  };
+  const ofRecords = risksOf(speech, evidence).map((risk) => riskWords(speech, risk));
+  const ofSheets = sheetRisks(compared.moved.length > 0 ? sheets : []);
+  const risks = withFilings([...ofSheets, ...ofRecords], filings);
   const counts = changeCounts(changes);
   const problems = [...problemWords(broken, now, hidden), ...problemWords(brought, now, hidden)];
   const onlyWritten = unmeant(input.touched, changes);
@@ -139,16 +137,30 @@ export function reviewOf(input: ReviewInput): Review {
     doubts: all.filter(({ rule }) => DOUBTS.has(rule)).length,
     risks,
     changes: changes.filter(isInReview).map((change) => changeWords(speech, change, changes)),
-    digest: digestOf({
-      ...figures,
-      ...compared,
-      filings,
-      minorDigits: digitsOf(now.book),
-      isHidden: hidden.prices,
-      isSameYear: old.book.studio.yearStarts === now.book.studio.yearStarts,
-    }),
+    brief: briefOf({ ...figures, ...compared, filings, ...briefing(input) }),
     ...figures,
     notes: input.notes,
+  };
+}
+
+/** Changes of the closed period that move a figure of it, and those of the settings. */
+function closedWithFigures(
+  old: Book,
+  changes: readonly RecordChange[],
+  causes: readonly PeriodCause[],
+): ClosedChange[] {
+  const isMoved = causes.some(({ isClosed }) => isClosed);
+  return closedChanges(old, changes).filter(
+    ({ change }) => change.kind === 'studio' || (isMoved && reachesFigures(change)),
+  );
+}
+
+function briefing({ old, now, hidden }: ReviewInput) {
+  const [was, is] = [old, now].map(({ book }) => book.studio.yearStarts);
+  return {
+    minorDigits: digitsOf(now.book),
+    isHidden: hidden.prices,
+    isSameYear: was === is,
   };
 }
 

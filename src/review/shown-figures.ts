@@ -99,7 +99,7 @@ const WARE: Readonly<Record<string, string>> = {
 };
 
 /** Whether a figure counts ware. */
-export function isOfWare(figure: string): boolean {
+export function countsWare(figure: string): boolean {
   return figure in WARE;
 }
 

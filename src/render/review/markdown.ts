@@ -5,14 +5,7 @@ import type { ReviewChange, ReviewRisk, Sized } from '../../review/told-changes.
 import { fieldSentence } from '../../review/words.ts';
 import { escapeMarkdown } from '../escape.ts';
 import { foldedAlike, MOST_CHANGES, MOST_RISKS, problemGroups } from './groups.ts';
-import {
-  becameText,
-  digestLines,
-  headText,
-  movesText,
-  problemsText,
-  recordsText,
-} from './words.ts';
+import { becameText, briefLines, headText, movesText, problemsText, recordsText } from './words.ts';
 
 /** Stands first in the comment and is not seen: by it the comment of an earlier run is found again. */
 export const MARKER = '<!-- saggar-review -->';
@@ -40,13 +33,13 @@ interface CommentPart {
 export function reviewMarkdown(review: Review): string {
   const { verdict, brought, risks, changes, mended, notes } = review;
   const counts = [recordsText(review), problemsText(review)].map(escapeMarkdown).join(' ');
-  const digest = digestLines(review).map((line) => `- ${escapeMarkdown(line)}`);
+  const brief = briefLines(review).map((line) => `- ${escapeMarkdown(line)}`);
   const top = [
     MARKER,
     `**${escapeMarkdown(verdict)}**`,
     escapeMarkdown(headText(review)),
     counts,
-    ...(digest.length === 0 ? [] : [digest.join('\n')]),
+    ...(brief.length === 0 ? [] : [brief.join('\n')]),
   ];
   const parts: CommentPart[] = [
     { title: 'New problems', turn: 3, head: [], lines: foldedProblems(brought) },

@@ -8,14 +8,7 @@ import { GAP } from '../terminal/fit.ts';
 import { abreast } from '../terminal/grid.ts';
 import { displayWidth, wrap } from '../terminal/width.ts';
 import { foldedAlike, MOST_CHANGES, MOST_RISKS, problemGroups } from './groups.ts';
-import {
-  becameText,
-  digestLines,
-  headText,
-  movesText,
-  problemsText,
-  recordsText,
-} from './words.ts';
+import { becameText, briefLines, headText, movesText, problemsText, recordsText } from './words.ts';
 
 /** The review as text with a line end. */
 export function reviewText(review: Review, width: number): string {
@@ -23,7 +16,7 @@ export function reviewText(review: Review, width: number): string {
   const blocks = [
     say(review.verdict),
     [...say(headText(review)), ...say(recordsText(review)), ...say(problemsText(review))],
-    digestLines(review).flatMap((line) => say(line)),
+    briefLines(review).flatMap((line) => say(line)),
     section('New problems', groupLines(review.brought, say)),
     section(
       'Look at these first',

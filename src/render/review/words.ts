@@ -35,8 +35,8 @@ export function problemsText({ errors, warnings, mended, kept }: Review): string
 }
 
 /** What it does to money, stock and what was filed; nothing where nothing can move them. */
-export function digestLines({ digest, changes, risks }: Review): readonly string[] {
-  return changes.length + risks.length === 0 ? [] : digest;
+export function briefLines({ brief, changes, risks }: Review): readonly string[] {
+  return changes.length + risks.length === 0 ? [] : brief;
 }
 
 /** What became of a record, with its place. */

@@ -27,7 +27,7 @@ import { builtIn } from '../../helpers/quarter.ts';
 type Cells = Readonly<Record<string, string | number | boolean | null>>;
 
 /** A report's JSON, as far as figures are in it. */
-interface Document {
+export interface ReportDocument {
   readonly columns: readonly { readonly key: string; readonly type: string }[];
   readonly rows: readonly Cells[];
   readonly totals?: Cells;
@@ -132,10 +132,13 @@ const FIGURES = new Set(['money', 'count', 'quantity', 'rate', 'fraction']);
 /** Words that stand for how things are. */
 const STATES = new Set(['materials||state', 'costs|space|belowAt', 'costs|labour|belowAt']);
 
+/** Columns of a summary on what was filed. */
+const OF_FILINGS = new Set(['filed', 'now', 'difference']);
+
 /** Rows on what was filed, on files, and on what is to be typed next. */
 const NO_FIGURES: Readonly<Record<string, RegExp>> = {
   quarter: /^(?:filed|closed)\./,
-  day: /^(?:problems|uncommitted|next|filed)/,
+  day: /^(?:problems|uncommitted|next|filed|records)/,
 };
 
 /** From which day on a book has something, and on which it is looked at. */
@@ -153,13 +156,14 @@ export async function figuresOfBook(
   const view = { book, asOf: days.asOf } as OpenedBook;
   const figures: (readonly [string, string])[] = [];
   for (const [name, ask] of asksOf(book, days, bases))
-    figures.push(...figuresIn(name, JSON.parse(renderJson(await ask(view))) as Document));
+    figures.push(...figuresIn(name, JSON.parse(renderJson(await ask(view))) as ReportDocument));
   return new Map(figures);
 }
 
-function figuresIn(name: string, document: Document): (readonly [string, string])[] {
+/** Every figure of a document of this name; one of zero is left out. */
+export function figuresIn(name: string, document: ReportDocument): (readonly [string, string])[] {
   const columns = document.columns.filter(
-    ({ key, type }) => FIGURES.has(type) || STATES.has(`${name}${key}`),
+    ({ key, type }) => !OF_FILINGS.has(key) && (FIGURES.has(type) || STATES.has(`${name}${key}`)),
   );
   return [...rowsByName(name, document)].flatMap(([row, cells]) =>
     columns
@@ -168,7 +172,7 @@ function figuresIn(name: string, document: Document): (readonly [string, string]
   );
 }
 
-function rowsByName(name: string, { rows, totals }: Document): Map<string, Cells> {
+function rowsByName(name: string, { rows, totals }: ReportDocument): Map<string, Cells> {
   const [report = '', by = ''] = name.split('|');
   const keys = TOLD_BY[`${report}|${by}`] ?? TOLD_BY[report] ?? [];
   const named = new Map<string, Cells>();

@@ -1,10 +1,10 @@
 /** Which of the changes moved a closed or finished quarter. */
-import { grouped } from '../grouping.ts';
-import type { RecordChange } from './changes.ts';
-import { daysOf, isEvent } from './days.ts';
-import { sizeOfMove } from './figures.ts';
+import { grouped } from '../../grouping.ts';
+import type { RecordChange } from '../changes.ts';
+import { daysOf, isEvent } from '../days.ts';
+import { sizeOfMove } from '../figures.ts';
 import type { MovedPeriod } from './moved-periods.ts';
-import { reachesFigures } from './reach.ts';
+import { reachesFigures } from '../reach.ts';
 
 /** Quarters that moved, all of them closed or none, and the change that is likeliest to have moved them. */
 export interface PeriodCause {

@@ -4,11 +4,11 @@ import { grouped } from '../grouping.ts';
 import { counted } from '../in-words.ts';
 import { signedText, sizeOfMove, type Consequence } from './figures.ts';
 import type { FilingMove } from './filed.ts';
-import { quarterName, type MovedPeriod } from './moved-periods.ts';
-import { FIGURE, isOfWare } from './shown-figures.ts';
+import { quarterName, type MovedPeriod } from './closed/moved-periods.ts';
+import { FIGURE, countsWare } from './shown-figures.ts';
 
 /** What the sentences rest on. */
-interface DigestGrounds {
+interface BriefGrounds {
   readonly consequences: readonly Consequence[];
   readonly periods: readonly MovedPeriod[];
   readonly filings: readonly FilingMove[];
@@ -22,7 +22,7 @@ interface DigestGrounds {
 }
 
 /** The sentences, a line each. */
-export function digestOf(grounds: DigestGrounds): readonly string[] {
+export function briefOf(grounds: BriefGrounds): readonly string[] {
   const said = {
     Money: moneyWords(grounds),
     Stock: stockWords(grounds),
@@ -33,7 +33,7 @@ export function digestOf(grounds: DigestGrounds): readonly string[] {
 
 const UNCHANGED = 'unchanged';
 
-function moneyWords(grounds: DigestGrounds): string {
+function moneyWords(grounds: BriefGrounds): string {
   const { consequences, minorDigits, isHidden, isSummed, isSameYear } = grounds;
   const [currency] = ofFigure(consequences, FIGURE.currency);
   if (currency)
@@ -64,11 +64,11 @@ function isOfMoney({ figure, type }: Consequence): boolean {
   return type === 'money' && figure !== FIGURE.stock && figure !== FIGURE.stockByKind;
 }
 
-function stockWords({ consequences, minorDigits, isSameYear }: DigestGrounds): string {
+function stockWords({ consequences, minorDigits, isSameYear }: BriefGrounds): string {
   const value = (isSameYear ? ofFigure(consequences, FIGURE.stock) : [])
     .toSorted((one, other) => (one.of < other.of ? -1 : 1))
     .at(-1);
-  const ware = new Set(consequences.filter(({ figure }) => isOfWare(figure)).map(({ of }) => of));
+  const ware = new Set(consequences.filter(({ figure }) => countsWare(figure)).map(({ of }) => of));
   const materials = ofFigure(consequences, FIGURE.onHand).length;
   const amounts = [
     ...(ware.size > 0 ? [counted(ware.size, 'kind of ware', 'kinds of ware')] : []),
@@ -85,7 +85,7 @@ function stockWords({ consequences, minorDigits, isSameYear }: DigestGrounds): s
   return isSame ? UNCHANGED : 'of the same value, in other kinds of stock';
 }
 
-function filedWords({ consequences, filings, periods }: DigestGrounds): string {
+function filedWords({ consequences, filings, periods }: BriefGrounds): string {
   const [currency] = ofFigure(consequences, FIGURE.currency);
   if (currency)
     return `what was filed in ${textOf(currency.before)} would be in ${textOf(currency.after)}`;
@@ -102,7 +102,7 @@ function filedWords({ consequences, filings, periods }: DigestGrounds): string {
     ...(filed.length > 0 ? filed : ['nothing was on record as filed']),
     ...summaryWords(quarters),
     ...(quarters.length === 0 && periods.length > 0
-      ? ['no line of the tax summary does of a quarter that is over']
+      ? ['the tax summaries of quarters that are over stay as they are']
       : []),
   ].join('; ');
 }
@@ -130,10 +130,10 @@ function periodOf({ of, isClosed }: Consequence): string {
 }
 
 /** So many are named. */
-const MOST_NAMED = 3;
+const MOST_QUARTERS = 3;
 
 function fewOf(names: readonly string[], noun: string): string {
-  const left = names.length - MOST_NAMED;
+  const left = names.length - MOST_QUARTERS;
   if (left <= 1) return listed(names);
-  return listed([...names.slice(0, MOST_NAMED), counted(left, `more ${noun}`, `more ${noun}s`)]);
+  return listed([...names.slice(0, MOST_QUARTERS), counted(left, `more ${noun}`, `more ${noun}s`)]);
 }

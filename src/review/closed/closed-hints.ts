@@ -1,11 +1,11 @@
 /** What to do about a change that moves figures of the closed period. */
-import { listed } from '../check/finding.ts';
-import { addDays } from '../number/date.ts';
-import type { RecordChange } from './changes.ts';
+import { listed } from '../../check/finding.ts';
+import { addDays } from '../../number/date.ts';
+import type { RecordChange } from '../changes.ts';
 import { CLOSED_HINT } from './closed.ts';
-import { isEvent } from './days.ts';
-import { NOT_SHOWN } from './value.ts';
-import { fieldWords, type Speech } from './words.ts';
+import { isEvent } from '../days.ts';
+import { NOT_SHOWN } from '../value.ts';
+import { fieldWords, type Speech } from '../words.ts';
 
 const WITH_CHANGES: ReadonlySet<RecordChange['kind']> = new Set([
   'products',

@@ -1,10 +1,10 @@
 /** Quarters that are closed, or whose summary was due, of which a change moves a figure. */
-import type { Day } from '../book.ts';
-import { counted } from '../in-words.ts';
-import { addDays } from '../number/date.ts';
-import type { TaxPeriod } from '../reckon/tax/tax-period.ts';
-import { signedText } from './figures.ts';
-import { TOTAL, type MovedFigure } from './report-figures.ts';
+import type { Day } from '../../book.ts';
+import { counted } from '../../in-words.ts';
+import { addDays } from '../../number/date.ts';
+import type { TaxPeriod } from '../../reckon/tax/tax-period.ts';
+import { signedText } from '../figures.ts';
+import { TOTAL, type MovedFigure } from '../report-figures.ts';
 
 /** A quarter of which a figure moves. */
 export interface MovedPeriod {
