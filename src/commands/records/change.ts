@@ -12,6 +12,7 @@ import { applyPlan } from '../../write/store.ts';
 import { refreshIds } from '../studio/editor.ts';
 import type { OpenedFiles } from '../studio/open.ts';
 import type { ChangeOptions } from '../options.ts';
+import { invoiceKept } from '../papers/invoice-kept.ts';
 import { isInWords, say, tellChange } from './told.ts';
 import { undoText } from './undo.ts';
 import { EXIT, type Asked, type World } from '../world.ts';
@@ -60,8 +61,8 @@ export interface Scene<O extends object = ChangeOptions> {
 export async function carryOut(scene: Scene, due: DueChange): Promise<number> {
   const { asked, world } = scene;
   const { plan, shown } = due;
-  const hidden = hiddenAmong(scene.opened.folder, newFiles(plan.changes));
-  if (hidden !== undefined) return notWritten(world, hiddenWords(hidden));
+  const kept = invoiceKept(plan) ?? hiddenFile(scene.opened.folder, plan.changes);
+  if (kept !== undefined) return notWritten(world, kept);
   const isTried = asked.options.dryRun === true;
   const effect = isTried ? [] : effectOf(plan);
   complainOf(world, plan.problems ?? []);
@@ -80,12 +81,12 @@ export async function carryOut(scene: Scene, due: DueChange): Promise<number> {
   return write(scene, due);
 }
 
-function newFiles(changes: readonly FileChange[]): string[] {
-  return changes.flatMap(({ file, before }) => (before === undefined ? [file] : []));
-}
-
-function hiddenWords(file: string): string {
-  return `${file} is committed, and this checkout, which is sparse, leaves it out; have it here first: git sparse-checkout disable`;
+/** Why no new file may take the path of one that a sparse checkout leaves out. */
+function hiddenFile(folder: string, changes: readonly FileChange[]): string | undefined {
+  const files = changes.flatMap(({ file, before }) => (before === undefined ? [file] : []));
+  const hidden = hiddenAmong(folder, files);
+  if (hidden === undefined) return undefined;
+  return `${hidden} is committed, and this checkout, which is sparse, leaves it out; have it here first: git sparse-checkout disable`;
 }
 
 function effectOf({ sides, touched, held, holds }: Partial<ChangePlan>): readonly string[] {
