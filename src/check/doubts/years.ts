@@ -49,7 +49,7 @@ const yearSlip: Rule = {
   severity: 'warning',
   isDoubt: true,
   about:
-    "A date is a year off from its record's id, the name of its file, or the records before and after it in the file.",
+    "A date is a year off from its record's id, the name of its file, the records before and after it in the file, or, while it is typed, today.",
   looks: [inFile(DATED_KINDS, lookAtYears), inFile(DATED_KINDS, lookAtNeighbours)],
 };
 
