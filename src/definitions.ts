@@ -54,6 +54,8 @@ export interface PlaceRate {
   readonly taxes?: readonly TaxedKind[];
   /** Whether the tax is rounded once for a sale or for each line; absent means `sale`. */
   readonly by?: 'sale' | 'line';
+  /** How often its return is due; absent means by the quarters of the business year. */
+  readonly filing?: 'monthly' | 'quarterly' | 'yearly';
 }
 
 /** The income-tax return of a year: its total tax, and its adjusted gross income. */
@@ -61,6 +63,41 @@ export interface TaxOfYear {
   readonly year: string;
   readonly tax: Decimal;
   readonly income?: Decimal;
+}
+
+/** How invoices are numbered: the series, then a whole number. */
+export interface InvoiceSeries {
+  readonly series: string;
+  /** Absent means 4. */
+  readonly digits?: number;
+  /** The branch of git that the series is for; absent means `main` or `master`. */
+  readonly branch?: string;
+}
+
+/** A label sheet of the studio's own, in millimetres. */
+export interface OwnLabelSheet {
+  readonly name: string;
+  readonly paper: 'A4' | 'Letter';
+  readonly columns: number;
+  readonly rows: number;
+  readonly width: Decimal;
+  readonly height: Decimal;
+  readonly left: Decimal;
+  readonly top: Decimal;
+  /** Gaps between labels; absent means 0. */
+  readonly across?: Decimal;
+  readonly down?: Decimal;
+}
+
+/** What is on every paper that leaves the studio. */
+export interface PaperSettings {
+  /** Lines below the studio's name. */
+  readonly letterhead?: readonly string[];
+  readonly terms?: string;
+  readonly galleryTerms?: string;
+  /** A file of the studio's with its own words for what papers say. */
+  readonly phrases?: string;
+  readonly labelSheets?: readonly OwnLabelSheet[];
 }
 
 export interface Studio {
@@ -93,6 +130,8 @@ export interface Studio {
   /** Before this day nothing moves stock; absent: the book begins with its first record. */
   readonly starts?: Day;
   readonly leadDays?: number;
+  readonly invoices?: InvoiceSeries;
+  readonly papers?: PaperSettings;
   /** Spending categories of the studio's own: category → line of the tax sheet. */
   readonly categories?: Readonly<Record<string, string>>;
   readonly checked?: AnswersChecked;

@@ -34,6 +34,8 @@ const ROW_KEYS: Readonly<Record<string, readonly string[]>> = {
   'pieces product': ['product', 'glaze'],
   'pieces place': ['place', 'product', 'glaze', 'stage', 'grade'],
   galleries: ['gallery'],
+  recipes: ['recipe'],
+  kilns: ['kiln', 'part', 'fitted'],
   orders: ['order'],
   fairs: ['fair'],
   costs: ['product'],

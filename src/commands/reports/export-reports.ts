@@ -1,4 +1,5 @@
 /** The reports of an export: every table that a command shows, of the days that are asked for. */
+import { earlierDay } from '../../number/date.js';
 import type { Book, Day } from '../../book.ts';
 import type { NamedReport } from '../../export/records.ts';
 import { countOf } from '../../fold.ts';
@@ -15,11 +16,13 @@ import { fairs } from './fairs.ts';
 import { firings } from './firings.ts';
 import { galleries } from './galleries.ts';
 import { income } from './income.ts';
+import { kilns } from './kilns.ts';
 import { losses } from './losses.ts';
 import { orders } from './orders.ts';
 import { materials } from './materials.ts';
 import { pieces } from './pieces.ts';
 import { plainQuarter } from './quarter-table.ts';
+import { recipes } from './recipes.ts';
 import { isRefusal, type Asked, type Refusal } from '../world.ts';
 
 /** A report with the charts of its page: of each command, its usual report has them. */
@@ -87,6 +90,8 @@ const REPORTS_OF_THE_END: readonly ReportToExport[] = [
   reportBy('pieces', pieces),
   reportBy('pieces-place', pieces, { options: { by: 'place' } }),
   reportBy('galleries', galleries),
+  reportBy('recipes', recipes),
+  reportBy('kilns', kilns),
   reportBy('orders', orders),
   { name: 'day', table: dayTable },
 ];
@@ -115,7 +120,7 @@ export async function exportReports(
 
 /** The day of the reports on how things are: the last of the days, where the book goes on after them. */
 export function endOf({ to }: Span, asOf: Day): Day {
-  return to < asOf ? to : asOf;
+  return earlierDay(to, asOf);
 }
 
 /** The summary of the year or the quarter, where the span is just that. */
