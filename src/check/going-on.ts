@@ -184,7 +184,7 @@ function lookAtFiles({ rules, taken, book }: Going, old: Old | undefined): Found
 function experienceIn({ rules, taken, book }: Going, files: FoundParts['files']): Experience {
   const paths = [...files.keys()];
   return {
-    columns: columnsOf(files),
+    columns: figuresTogether(files),
     inWords: cached((at) => {
       const file = taken.draft.files.find((each) => each.file === paths[at]);
       const records = file ? [...file.typed().values()] : [];
@@ -193,7 +193,7 @@ function experienceIn({ rules, taken, book }: Going, files: FoundParts['files'])
   };
 }
 
-const columnsOf = cachedFor((files: FoundParts['files']) =>
+const figuresTogether = cachedFor((files: FoundParts['files']) =>
   figureColumns(Array.from(files.values(), ({ figures }) => figures)),
 );
 
@@ -254,7 +254,7 @@ export function keptParts({ files, ...others }: FoundParts): KeptParts {
     texts.push(file, part.content, part.isWhole ? WHOLE : '', part.asked);
     if (part.findings.length > 0) findings.set(file, part.findings);
   }
-  return { ...others, texts, findings, figures: columnsOf(files) };
+  return { ...others, texts, findings, figures: figuresTogether(files) };
 }
 
 /** The parts as they were. */

@@ -80,7 +80,7 @@ function foundInFile(
   kind: Kind,
   records: readonly Entry[],
 ): readonly Finding[] {
-  return (fileLooksOf(rules).get(kind) ?? []).flatMap((each) => told(each, records));
+  return (fileLooksOf(rules).get(kind) ?? []).flatMap((each) => saidInFile(each, records));
 }
 
 /** What such a look finds in all files. */
@@ -88,10 +88,13 @@ function foundInFiles({ rule, look }: LookOf<FileLook>, book: Book): readonly Fi
   const files = look.of.flatMap((kind) => [
     ...grouped<string, Entry>(book[kind].values(), ({ file }) => file).values(),
   ]);
-  return files.flatMap((records) => told({ rule, look }, records));
+  return files.flatMap((records) => saidInFile({ rule, look }, records));
 }
 
-function told({ rule, look }: LookOf<FileLook>, records: readonly Entry[]): readonly Finding[] {
+function saidInFile(
+  { rule, look }: LookOf<FileLook>,
+  records: readonly Entry[],
+): readonly Finding[] {
   const found: RuleFinding[] = [];
   look.find(records as never, (finding) => found.push(finding));
   return toldBy(rule, found);

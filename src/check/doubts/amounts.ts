@@ -11,7 +11,7 @@ export function moneyAsTold({ studio }: NamedBook, amount: Decimal): string {
 }
 
 /** The size of an amount, found once for all figures that are written alike. */
-export const sizeOf = cachedFor((amount: Decimal): number => amount.toNumber());
+export const sizeAsNumber = cachedFor((amount: Decimal): number => amount.toNumber());
 
 /** Whether there is such an amount, and it is above zero. */
 export function isAbove(amount: Decimal | undefined): amount is Decimal {

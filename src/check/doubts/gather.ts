@@ -39,7 +39,7 @@ const byKind = cachedFor((rules: readonly Rule[]): ReadonlyMap<Kind, readonly Us
 });
 
 /** The rules by which figures are gathered, and the book that they may ask by id. */
-interface Gathering {
+interface GatherFrom {
   readonly rules: readonly Rule[];
   readonly book: NamedBook;
 }
@@ -61,7 +61,7 @@ type Take = (by: UsualOf, figure: Figure, record: Entry) => void;
 type Walk = (kind: Kind, records: readonly Entry[], take: Take) => void;
 
 /** Gathers the figures of records of one kind. */
-export function gatherer(asked: Gathering): (kind: Kind, records: readonly Entry[]) => Figures {
+export function gatherer(asked: GatherFrom): (kind: Kind, records: readonly Entry[]) => Figures {
   const walk = figureWalk(asked);
   return (kind, records) => {
     if (!byKind(asked.rules).has(kind)) return NO_FIGURES;
@@ -77,7 +77,7 @@ export function gatherer(asked: Gathering): (kind: Kind, records: readonly Entry
 
 /** The same figures with their words and records. */
 export function gatheredWithWords(
-  asked: Gathering,
+  asked: GatherFrom,
   kind: Kind,
   records: readonly Entry[],
 ): readonly FigureOf[] {
@@ -86,7 +86,7 @@ export function gatheredWithWords(
   return figures;
 }
 
-function figureWalk({ rules, book }: Gathering): Walk {
+function figureWalk({ rules, book }: GatherFrom): Walk {
   return (kind, records, take) => {
     const looks = byKind(rules).get(kind) ?? [];
     for (const by of looks) {

@@ -5,7 +5,7 @@ import { ZERO, decimal, type Decimal } from '../../number/decimal.ts';
 import { minorDigits } from '../../number/money.ts';
 import { eachStating } from '../finding.ts';
 import { usual, type Rule } from '../rule.ts';
-import { isAbove, moneyAsTold, sizeOf } from './amounts.ts';
+import { isAbove, moneyAsTold, sizeAsNumber } from './amounts.ts';
 import type { Figure, GatherScene } from './figure.ts';
 import { BY_TIMES } from './measures.ts';
 
@@ -18,7 +18,7 @@ function notePrice({ book, note }: GatherScene, priced: Priced): void {
   const { amount, like, sort, day, path, isShown } = priced;
   if (!isAbove(amount)) return;
   const text = (): string => moneyAsTold(book, amount);
-  note({ like, sort, size: sizeOf(amount), day, path, text, isShown });
+  note({ like, sort, size: sizeAsNumber(amount), day, path, text, isShown });
 }
 
 const PRICE = { measure: BY_TIMES, what: 'a price of' };
@@ -124,9 +124,9 @@ function gatherFee(sale: Sale, { book, note }: GatherScene): void {
   const { channel: like, date: day, fee } = sale;
   if (!isAbove(fee)) return;
   const { feePercent, feeEach } = inForce(book.channels.get(like), day) ?? {};
-  const each = isAbove(feePercent) ? sizeOf(feeEach ?? ZERO) / sizeOf(feePercent) : 0;
+  const each = isAbove(feePercent) ? sizeAsNumber(feeEach ?? ZERO) / sizeAsNumber(feePercent) : 0;
   const charged = chargedIn(sale);
-  const size = sizeOf(fee) / (charged + each);
+  const size = sizeAsNumber(fee) / (charged + each);
   const digits = minorDigits(book.studio.currency);
   const text = (): string => `${moneyAsTold(book, fee)} of ${charged.toFixed(digits)}`;
   note({ like, size, day, path: ['fee'], text });
@@ -134,9 +134,9 @@ function gatherFee(sale: Sale, { book, note }: GatherScene): void {
 
 /** What went through the card; else the lines as they are priced, with shipping and tax. */
 function chargedIn({ card, lines, shipping = ZERO, tax = ZERO }: Sale): number {
-  if (card !== undefined) return Math.abs(sizeOf(card));
-  const priced = lines.reduce((all, { count, price }) => all + count * sizeOf(price), 0);
-  return Math.abs(priced + sizeOf(shipping) + sizeOf(tax));
+  if (card !== undefined) return Math.abs(sizeAsNumber(card));
+  const priced = lines.reduce((all, { count, price }) => all + count * sizeAsNumber(price), 0);
+  return Math.abs(priced + sizeAsNumber(shipping) + sizeAsNumber(tax));
 }
 
 /** The rules on prices and fees. */
