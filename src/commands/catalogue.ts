@@ -87,7 +87,10 @@ const ALL = [
       'saggar check --as sarif > problems.sarif',
     ],
     options: [
-      { flags: '--strict', about: 'count warnings as errors' },
+      {
+        flags: '--strict',
+        about: 'count warnings as errors, but for figures that are only asked about',
+      },
       {
         flags: '--since <revision>',
         about: 'first what that commit does not have, then the rest in short',

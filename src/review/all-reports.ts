@@ -58,7 +58,9 @@ export function allReports(side: ReportedBook, asked: ReportsAsked): MadeReport[
   const flows = flow(book, asOf);
   const [first, last] = [periods[0], periods.at(-1)];
   // Asked once for all of them, the lines of income are not reckoned again for each.
-  if (first && last) factsIn(taxView(book, flows), { from: first.yearFrom, to: last.to });
+  if (first && last)
+    for (const basis of BASES)
+      factsIn(taxView(book, flows, basis), { from: first.yearFrom, to: last.to });
   return [
     ...periods.flatMap((period) => [
       ...summaries(side, flows, { ...asked, period }),
@@ -68,6 +70,9 @@ export function allReports(side: ReportedBook, asked: ReportsAsked): MadeReport[
     ...endReports(book, flows),
   ];
 }
+
+/** A summary shows the difference between them. */
+const BASES = ['cash', 'accrual'] as const;
 
 /** Whole business years: what is filed is of them. */
 function yearsOf({ studio }: Book, periods: readonly TaxPeriod[]): TaxPeriod[] {
