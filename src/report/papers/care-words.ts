@@ -73,7 +73,7 @@ export function carePaper(scene: PaperScene, product: Product): Paper {
       caption: wording.say('care-words'),
       columns: [
         { head: wording.say('care-words'), isFigure: false },
-        { head: wording.say('tested'), isFigure: false },
+        { head: wording.say('test'), isFigure: false },
       ],
       rows: words.map(({ care, tested }) => [
         wording.say(care),
