@@ -4,7 +4,7 @@ import type { ListMap } from '../../entry/lists/map.ts';
 import { addDays } from '../../number/date.ts';
 import { digitsOf } from '../../reckon/booked.ts';
 import { matchMoney, type ListedMoney, type Matching } from '../../reckon/sales/matching.ts';
-import { moneyMoved } from '../../reckon/sales/money-moved.ts';
+import { moneyPaid } from '../../reckon/sales/money-moved.ts';
 import { matchByMonth, matchTable } from '../../report/match.ts';
 import type { Book } from '../../book.ts';
 import { counted } from '../../in-words.ts';
@@ -90,7 +90,7 @@ function matchingOf(
   const sorted = listed.map(({ date }) => date).sort();
   const [from = '', to = ''] = [sorted[0], sorted.at(-1)];
   const around = { from: addDays(from, -days - LONGEST_TERM), to: addDays(to, days) };
-  const moved = moneyMoved(book, { ...around, ...(channels && { channels }) });
+  const moved = moneyPaid(book, { ...around, ...(channels && { channels }) });
   const matching = matchMoney({ listed, moved, days });
   const isWithin = ({ date }: { readonly date: string }): boolean => date >= from && date <= to;
   return { ...matching, onlyMoved: matching.onlyMoved.filter(isWithin) };

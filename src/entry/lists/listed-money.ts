@@ -30,7 +30,10 @@ export function listedMoney(table: ListTable, map: ListMap, digits: number): Lis
     const amount = amountOfRows(map, rows);
     if (date === undefined) findings.push(noDay(map, row));
     else if (!amount) findings.push(noAmount(map, row));
-    else return [{ row: key, date, amount: roundedMoney(amount, digits), text: textOf(map, rows) }];
+    else
+      return [
+        { row: key, date, amount: roundedMoney(amount, digits), text: wordsOfRows(map, rows) },
+      ];
     return [];
   });
   return { listed, findings };
@@ -76,7 +79,7 @@ function amountOfRows(map: ListMap, rows: readonly ListRow[]): Decimal | undefin
 }
 
 /** All but dates and figures: in these a number would be found by chance. */
-function textOf({ columns, unique = '' }: ListMap, rows: readonly ListRow[]): string {
+function wordsOfRows({ columns, unique = '' }: ListMap, rows: readonly ListRow[]): string {
   const figures = [
     'date',
     'total',

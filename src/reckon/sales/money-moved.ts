@@ -22,7 +22,7 @@ export interface MovedMoney {
 }
 
 /** All that was paid within the days, in their order; of channels only these where any are named. */
-export function moneyMoved(
+export function moneyPaid(
   book: Book,
   {
     from,
