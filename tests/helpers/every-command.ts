@@ -33,7 +33,7 @@ export const TYPED: Readonly<Record<string, readonly (readonly string[])[]>> = {
   recipes: [[], ['celadon'], AT],
   kilns: [[], AT],
   orders: [[], AT],
-  fairs: [AT],
+  fairs: [AT, ['--bring']],
   trace: [['s260402cd'], ['mug', ...AT]],
   forget: [[]],
   review: [['main'], ['main', 'work'], ['main..PARTIAL']],
