@@ -87,6 +87,7 @@ export const OTHERS = {
   help: [[], ['materials']],
   init: [['OUT']],
   man: [[]],
+  paper: [['labels', '12 mug']],
   remove: [],
   revise: [],
   review: [['main'], ['main', '--without', 'names,prices']],

@@ -34,6 +34,10 @@ export const TYPED: Readonly<Record<string, readonly (readonly string[])[]>> = {
   kilns: [[], AT],
   orders: [[], AT],
   fairs: [AT, ['--bring']],
+  paper: [
+    ['invoice', 's260402cd'],
+    ['invoice', 's260402cd', '--number', '--series', 'A'],
+  ],
   trace: [['s260402cd'], ['mug', ...AT]],
   forget: [[]],
   review: [['main'], ['main', 'work'], ['main..PARTIAL']],
