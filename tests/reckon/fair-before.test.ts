@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { flow } from '../../src/reckon/flow.ts';
-import { fairsBefore, soldBefore } from '../../src/reckon/sales/fair-before.ts';
+import { fairsBefore, soldAtFairs } from '../../src/reckon/sales/fair-before.ts';
 import { bringTable } from '../../src/report/making/bring.ts';
 import { bookFrom } from '../helpers/book.ts';
 
@@ -42,7 +42,7 @@ const FLOWS = flow(BOOK, '2026-04-15');
 
 function told(fair: string) {
   const fairs = fairsBefore(BOOK, FLOWS, BOOK.fairs.get(fair)!);
-  return soldBefore(BOOK, FLOWS, fairs).map(({ product, glaze, grade, at }) => [
+  return soldAtFairs(BOOK, FLOWS, fairs).map(({ product, glaze, grade, at }) => [
     [product, glaze, grade].join(' '),
     ...at.map(({ fair: { id }, count, ranOut }) =>
       [id, count, ...(ranOut ? [ranOut.day, `${ranOut.line}/${ranOut.of}`] : [])].join(' '),

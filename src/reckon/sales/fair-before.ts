@@ -18,7 +18,7 @@ export interface StallWare {
 }
 
 /** What one fair sold of it. */
-export interface SoldThere {
+export interface SoldAtFair {
   readonly fair: Fair;
   /** Less what was brought back. */
   readonly count: number;
@@ -34,7 +34,7 @@ export interface RanOut {
 
 /** Ware, and the fairs that sold any of it, the newest first. */
 export interface SoldBefore extends StallWare {
-  readonly at: readonly SoldThere[];
+  readonly at: readonly SoldAtFair[];
 }
 
 /** What was longer ago says little of the next time. */
@@ -48,11 +48,11 @@ export function fairsBefore(book: Book, { stock: { asOf } }: Flows, fair: Fair):
 }
 
 /** All that those fairs sold, by product, then glaze, then grade. */
-export function soldBefore(book: Book, flows: Flows, fairs: readonly Fair[]): SoldBefore[] {
-  const found = new Map<string, SoldThere[]>();
+export function soldAtFairs(book: Book, flows: Flows, fairs: readonly Fair[]): SoldBefore[] {
+  const found = new Map<string, SoldAtFair[]>();
   for (const figures of fairFigures(book, flows, fairs).reverse())
-    for (const [key, sold] of soldAt(book, flows, figures)) addTo(found, key, sold);
-  return [...found.keys()].sort().map((key) => ({ ...wareOf(key), at: found.get(key) ?? [] }));
+    for (const [key, sold] of soldAtFair(book, flows, figures)) addTo(found, key, sold);
+  return [...found.keys()].sort().map((key) => ({ ...stallWareOf(key), at: found.get(key) ?? [] }));
 }
 
 /** One piece of ware after the other, as the sales have them. */
@@ -71,14 +71,14 @@ export function keyOfWare({ product, glaze, grade }: StallWare): string {
   return [product, glaze, grade].join(KEY);
 }
 
-function wareOf(key: string): StallWare {
+function stallWareOf(key: string): StallWare {
   const [product = '', glaze = '', grade] = key.split(KEY);
   return { product, glaze, grade: grade === 'second' ? 'second' : 'first' };
 }
 
-function soldAt(book: Book, flows: Flows, figures: FairFigures): Map<string, SoldThere> {
+function soldAtFair(book: Book, flows: Flows, figures: FairFigures): Map<string, SoldAtFair> {
   const { fair } = figures;
-  const lines = linesOf(flows, figures);
+  const lines = stallLines(flows, figures);
   const of = lines.at(-1)?.line ?? 0;
   const isGone = emptied(book, flows, { figures, lines });
   const keys = [...new Set(lines.map(({ key }) => key))];
@@ -93,14 +93,14 @@ function soldAt(book: Book, flows: Flows, figures: FairFigures): Map<string, Sol
 }
 
 /** In the order of days and ids, and within a sale that of its lines; ware that comes back counts negative. */
-function linesOf(flows: Flows, { sales }: FairFigures): StallLine[] {
+function stallLines(flows: Flows, { sales }: FairFigures): StallLine[] {
   let line = 0;
   return sales.flatMap((sale) => {
     const sold = soldSaleOf(flows.ware, sale);
     return sale.lines.flatMap((_, at) => {
       line += 1;
       const day = sale.date;
-      const pieces = piecesIn(flows, { sale, at, from: sold?.lines[at]?.from ?? [] });
+      const pieces = piecesOnLine(flows, { sale, at, from: sold?.lines[at]?.from ?? [] });
       return pieces.map((each) => ({ ...each, day, line }));
     });
   });
@@ -113,7 +113,7 @@ interface SoldFrom {
 }
 
 /** What a line took from lots, and of what no lot is known what the line itself says. */
-function piecesIn(
+function piecesOnLine(
   { ware }: Flows,
   { sale, at, from }: SoldFrom,
 ): Pick<StallLine, 'key' | 'count'>[] {
@@ -152,7 +152,7 @@ type GoneFromStall = Pick<StallLine, 'key' | 'count'>;
 function soldOut(take: readonly TakenAlong[], gone: readonly GoneFromStall[]): IsGone {
   return (key) => {
     const named = take.filter((each) => isWareMeant(key, each));
-    const { product, grade } = wareOf(key);
+    const { product, grade } = stallWareOf(key);
     // Where the list has ware of any glaze, all of the product is one heap.
     const isHeap = named.some((each) => each.glaze === undefined);
     const taken = isHeap
@@ -175,7 +175,7 @@ export function isWareMeant(
   key: string,
   { product, glaze, grade = 'first' }: StallWareMeant,
 ): boolean {
-  const ware = wareOf(key);
+  const ware = stallWareOf(key);
   if (ware.product !== product || ware.grade !== grade) return false;
   return glaze === undefined || ware.glaze.split(' + ').includes(glaze);
 }

@@ -9,9 +9,9 @@ import {
   isWareMeant,
   keyOfWare,
   readyInStudio,
-  soldBefore,
+  soldAtFairs,
   type SoldBefore,
-  type SoldThere,
+  type SoldAtFair,
 } from '../../reckon/sales/fair-before.ts';
 import { compareTexts } from '../../text-order.ts';
 import { backed, sumsOf, tableHead, type BackedRow } from '../head.ts';
@@ -36,7 +36,7 @@ export function bringTable(book: Book, flows: Flows, fair: Fair): Table {
   const fairs = fairsBefore(book, flows, fair);
   const hours = hoursAhead(fair, fairs);
   const ready = readyInStudio(flows);
-  const packed = listed(fair, soldBefore(book, flows, fairs));
+  const packed = packedWare(fair, soldAtFairs(book, flows, fairs));
   const rows = packed
     .map((each) => bringRow(book, each, { fair, fairs, hours, ready }))
     .sort((one, other) => compareTexts(orderOf(one), orderOf(other)));
@@ -68,7 +68,7 @@ interface Packed {
 }
 
 /** What sold before, and what is on the list: a line of it that means one sort of that alone is counted there. */
-function listed({ take = [] }: Fair, sold: readonly SoldBefore[]): Packed[] {
+function packedWare({ take = [] }: Fair, sold: readonly SoldBefore[]): Packed[] {
   const lines = take.map((line) => {
     const meant = sold.filter((ware) => isWareMeant(keyOfWare(ware), line));
     const { product, glaze = '', grade = 'first', count } = line;
@@ -132,7 +132,7 @@ function readyOf({ at, glaze, ...ware }: SoldBefore, ready: BringAsked['ready'])
 }
 
 /** Sold ÷ hours of all those fairs of which the hours are known; null for none. */
-function perHourOver(at: readonly SoldThere[], fairs: readonly Fair[]): Decimal | null {
+function perHourOver(at: readonly SoldAtFair[], fairs: readonly Fair[]): Decimal | null {
   const hours = sum(fairs.flatMap((each) => each.hours ?? []));
   const timed = at.filter(({ fair }) => fair.hours !== undefined);
   if (hours.isZero()) return null;
@@ -140,23 +140,23 @@ function perHourOver(at: readonly SoldThere[], fairs: readonly Fair[]): Decimal 
 }
 
 /** As many as would go at the pace of that fair, to the whole piece; one at the least of what sold. */
-function expected({ fair, count }: SoldThere, hours: Decimal | undefined): number {
+function expected({ fair, count }: SoldAtFair, hours: Decimal | undefined): number {
   if (hours === undefined || fair.hours === undefined || fair.hours.isZero()) return count;
   const pieces = divide(decimal(count).times(hours), fair.hours).toNumber();
   return Math.max(Math.sign(count), Math.round(pieces));
 }
 
 /** `2025-09-21 (line 18 of 22)`. */
-function ranOutText({ ranOut }: SoldThere): string[] {
+function ranOutText({ ranOut }: SoldAtFair): string[] {
   return ranOut ? [`${ranOut.day} (line ${ranOut.line} of ${ranOut.of})`] : [];
 }
 
-interface NoteGrounds extends Pick<BringAsked, 'fairs' | 'hours'> {
+interface BringGrounds extends Pick<BringAsked, 'fairs' | 'hours'> {
   readonly first: BackedRow | undefined;
   readonly isOpen: boolean;
 }
 
-function bringNotes({ id, hours: stated, take }: Fair, grounds: NoteGrounds): string[] {
+function bringNotes({ id, hours: stated, take }: Fair, grounds: BringGrounds): string[] {
   const { fairs, hours, first, isOpen } = grounds;
   if (fairs.length === 0) return sentences('No earlier fair through its channel is on record.');
   const named = fairs.map((each) => each.id).join(', ');
