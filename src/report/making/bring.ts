@@ -2,7 +2,7 @@
 import type { Book, Fair } from '../../book.ts';
 import { countIn, grouped } from '../../grouping.ts';
 import { sentences } from '../../in-words.ts';
-import { decimal, divide, sum, type Decimal } from '../../number/decimal.ts';
+import { decimal, divide, roundTo, sum, type Decimal } from '../../number/decimal.ts';
 import type { Flows } from '../../reckon/flows.ts';
 import {
   fairsBefore,
@@ -136,8 +136,10 @@ function perHourOver(at: readonly SoldAtFair[], fairs: readonly Fair[]): Decimal
   const hours = sum(fairs.flatMap((each) => each.hours ?? []));
   const timed = at.filter(({ fair }) => fair.hours !== undefined);
   if (hours.isZero()) return null;
-  return divide(decimal(countIn(timed)), hours);
+  return roundTo(divide(decimal(countIn(timed)), hours), HOURLY_PLACES);
 }
+
+const HOURLY_PLACES = 4;
 
 /** As many as would go at the pace of that fair, to the whole piece; one at the least of what sold. */
 function expected({ fair, count }: SoldAtFair, hours: Decimal | undefined): number {
