@@ -34,7 +34,7 @@ export const TYPED: Readonly<Record<string, readonly (readonly string[])[]>> = {
   kilns: [[], AT],
   orders: [[], AT],
   plan: [[], AT],
-  fairs: [AT],
+  fairs: [AT, ['--bring']],
   paper: [
     ['invoice', 's260402cd'],
     ['invoice', 's260402cd', '--number', '--series', 'A'],
