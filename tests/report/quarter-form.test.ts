@@ -5,7 +5,15 @@ import { bareTable } from '../../src/report/page.ts';
 import { renderText } from '../../src/render/terminal/text.ts';
 import type { Table } from '../../src/report/table.ts';
 import { bookFrom, type Files } from '../helpers/book.ts';
-import { BRITISH, CLASSES, COMMISSIONS, MUGS, STOCK } from './invented-years.ts';
+import {
+  BRITISH,
+  BRITISH_FILLED,
+  CLASSES,
+  COMMISSIONS,
+  COMMISSIONS_FILLED,
+  MUGS,
+  STOCK,
+} from './invented-years.ts';
 import { told } from '../helpers/minor.ts';
 import { figureIn, figuresIn, summaryOf, type Wanted } from '../helpers/quarter.ts';
 
@@ -85,21 +93,11 @@ describe('a year of classes, firing for others and a gallery', () => {
 describe('a year of commissioned work with the car by its rate', () => {
   const wanted = { period: '2025' };
 
-  it('fills in Schedule C', () => {
-    expect(filledLines(formOf(COMMISSIONS, wanted, ...PARTS))).toEqual([
-      ...['1 12420.00', '3 12420.00', '5 12420.00', '7 12420.00'],
-      ...['9 863.80', '10 12.60', '11 700.00', '21 2500.00', '22 2800.00', '23 50.00'],
-      ...['24a 322.00', '24b 40.68', '28 7289.08', '29 5130.92', '30 600.00', '31 4530.92'],
-    ]);
+  it('fills in Schedule C and Schedule SE', () => {
+    const lines = formOf(COMMISSIONS, wanted, ...PARTS, 'Schedule SE');
+    expect(filledLines(lines)).toEqual(COMMISSIONS_FILLED);
     expect(formOf(COMMISSIONS, wanted, 'On no line')).toEqual([' -40.67']);
-    expect(formOf(COMMISSIONS, wanted, ...PARTS)).toContain('44a Business miles: 1234 mi');
-  });
-
-  it('fills in Schedule SE', () => {
-    expect(filledLines(formOf(COMMISSIONS, wanted, 'Schedule SE'))).toEqual([
-      ...['2 4530.92', '3 4530.92', '4a 4184.30', '4c 4184.30', '6 4184.30', '7 176100.00'],
-      ...['9 176100.00', '10 518.85', '11 121.34', '12 640.19', '13 320.10'],
-    ]);
+    expect(lines).toContain('44a Business miles: 1234 mi');
   });
 
   it('asks for nothing more at the last payment, by either method', () => {
@@ -170,11 +168,7 @@ describe('a year of mugs and a class in the United Kingdom', () => {
   const wanted = { period: '2025', sheet: 'uk-sa103s', asOf: '2026-06-01' };
 
   it('fills in SA103S', () => {
-    expect(filledLines(formOf(BRITISH, wanted, 'SA103S'))).toEqual([
-      ...['9 925.00', '10 150.00', '11 64.00', '12 60.00', '14 165.00', '15 30.00', '16 90.00'],
-      ...['17 12.00', '18 18.50', '19 20.00', '20 459.50', '21 615.50'],
-      ...['27 75.00', '28 690.50', '31 690.50'],
-    ]);
+    expect(filledLines(formOf(BRITISH, wanted, 'SA103S'))).toEqual(BRITISH_FILLED);
   });
 
   it('has the trading allowance beside the expenses', () => {
