@@ -16,6 +16,7 @@ import { fairs } from './fairs.ts';
 import { firings } from './firings.ts';
 import { galleries } from './galleries.ts';
 import { income } from './income.ts';
+import { kilns } from './kilns.ts';
 import { losses } from './losses.ts';
 import { orders } from './orders.ts';
 import { materials } from './materials.ts';
@@ -90,6 +91,7 @@ const REPORTS_OF_THE_END: readonly ReportToExport[] = [
   reportBy('pieces-place', pieces, { options: { by: 'place' } }),
   reportBy('galleries', galleries),
   reportBy('recipes', recipes),
+  reportBy('kilns', kilns),
   reportBy('orders', orders),
   { name: 'day', table: dayTable },
 ];
