@@ -2,7 +2,7 @@
 import type { Rule } from '../../check/rule.ts';
 import { READER_RULES, RULES } from '../../check/rules.ts';
 import type { Table } from '../../report/table.ts';
-import { CLOSED_PERIOD_CHANGED } from '../../review/closed.ts';
+import { CLOSED_PERIOD_CHANGED } from '../../review/closed/closed.ts';
 import { compareTexts } from '../../text-order.ts';
 import type { CommandOf } from '../catalogue.ts';
 import { refuse, rendered } from '../reports/show.ts';
@@ -39,6 +39,8 @@ function ruleTable(): Table {
       { key: 'about', title: 'What is wrong', type: 'text' },
     ],
     rows: everyRule().map(({ name, severity, about }) => ({ rule: name, severity, about })),
-    notes: [],
+    notes: [
+      'Where a warning is right as it is, say why in its record under checked, by the name of the rule.',
+    ],
   };
 }
