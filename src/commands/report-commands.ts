@@ -202,6 +202,7 @@ export const REPORT_COMMANDS = [
         choices: TRACE_PARTS,
       },
       { flags: '--version-of <day>', about: 'of a recipe, the version that was in force that day' },
+      { flags: '--full', about: 'every record in a line of its own, however many' },
       ...OF_ANY_TIME,
     ],
   },

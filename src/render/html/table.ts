@@ -140,7 +140,7 @@ function rowMarkup(columns: readonly ShownColumn[], at: number, place: TablePlac
   const head =
     first === undefined
       ? NO_MARKUP
-      : markup`<th scope="row" class="${CLASSES[first.column.type]}">${place.toTick ? TICK_BOX : NO_MARKUP}${first.cells[at]}</th>`;
+      : markup`<th scope="row" class="${CLASSES[first.column.type]}">${place.toTick && !place.isSum(at) ? TICK_BOX : NO_MARKUP}${first.cells[at]}</th>`;
   const cells = others.map(({ column, cells: texts }) => cell(column, texts[at] ?? '', leadsTo));
   const emphasis = place.isSum(at) ? markup` class="sum"` : NO_MARKUP;
   return markup`<tr id="${rowId(place.number, at)}"${emphasis}>${head}${cells}</tr>`;
