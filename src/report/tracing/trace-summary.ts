@@ -88,7 +88,13 @@ function cutShort(rows: readonly TraceRow[]): TraceRow[] {
 
 /** Several lines as one. */
 function together(some: readonly TraceRow[]): TraceRow {
-  const [{ part = '', kind = '', of = '', where = '', link = '' } = {}] = some;
+  const {
+    part = '',
+    kind = '',
+    of = '',
+    where = '',
+    link = '',
+  } = some[0] ?? ({} as Partial<TraceRow>);
   const ids = some.flatMap(({ record, lots = '', records = [] }) => [
     record,
     ...lots.split(' '),

@@ -68,8 +68,9 @@ export function traceTable(book: Book, flows: Flows, { origin, only, told }: Tra
 }
 
 function backedRow(line: TraceRow, columns: typeof TRACE_COLUMNS): BackedRow {
-  const { record, lots, records = [record, ...(lots?.split(' ') ?? [])] } = line;
-  return { row: cellsOf(columns, line), behind: records.filter((id) => id !== '') };
+  const { record, lots = '', records = [] } = line;
+  const ids = [record, ...lots.split(' '), ...records].filter((id) => id !== '');
+  return { row: cellsOf(columns, line), behind: [...new Set(ids)] };
 }
 
 const SHOWN: Readonly<Record<TracePart, string>> = {
