@@ -29,6 +29,7 @@ const LOADERS: Loaders = {
   orders: showing(async () => (await import('./reports/orders.ts')).orders),
   fairs: showing(async () => (await import('./reports/fairs.ts')).fairs),
   trace: showing(async () => (await import('./reports/trace.ts')).trace),
+  claims: showing(async () => (await import('./reports/claims.ts')).claims),
   review: async () => (await import('./review/review.ts')).review,
   export: async () => (await import('./reports/export.ts')).exportBook,
   forget: async () => (await import('./studio/forget.ts')).forget,

@@ -206,4 +206,11 @@ export const REPORT_COMMANDS = [
       ...OF_ANY_TIME,
     ],
   },
+  {
+    name: 'claims',
+    argument: { form: '[product]', about: 'the claims of one product', offers: ['products'] },
+    about: 'say what each claim of your ware rests on: food, oven, microwave, dishwasher',
+    examples: ['saggar claims', 'saggar claims mug', 'saggar claims --as html'],
+    options: [...OF_ANY_TIME],
+  },
 ] as const satisfies readonly CommandSpec[];

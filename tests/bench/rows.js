@@ -59,6 +59,7 @@ const BESIDE = {
  * @type {(ids: Ids) => Readonly<Record<string, readonly string[]>>}
  */
 const argumentsOf = ({ firing, fair }) => ({
+  claims: ['mug'],
   costs: ['mug'],
   fairs: [fair],
   firings: [firing],

@@ -87,6 +87,8 @@ const REPORTS: readonly Golden[] = [
   { name: 'trace-folded', command: 'trace', argument: 'CB3711', formats: ['text'] },
   { name: 'trace-mix', command: 'trace', argument: 'm260312gw', formats: ['text'] },
   { name: 'trace-bag', command: 'trace', argument: 'CB3281', options: { only: 'galleries' } },
+  { name: 'claims', command: 'claims' },
+  { name: 'claims-mug', command: 'claims', argument: 'mug', formats: ['text'] },
   { name: 'show', command: 'show', argument: 's260613fy', formats: ['text', 'json'] },
 ];
 

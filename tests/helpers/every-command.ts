@@ -33,6 +33,7 @@ export const TYPED: Readonly<Record<string, readonly (readonly string[])[]>> = {
   orders: [[], AT],
   fairs: [AT],
   trace: [['s260402cd'], ['mug', ...AT]],
+  claims: [[], AT],
   forget: [[]],
   review: [['main'], ['main', 'work'], ['main..PARTIAL']],
   export: [['OUT'], ['OUT-then', ...AT]],

@@ -10,6 +10,7 @@ import type { Chart } from '../../report/page.ts';
 import type { Table } from '../../report/table.ts';
 import type { OpenedBook } from '../studio/open.ts';
 import type { Report } from './show.ts';
+import { claims } from './claims.ts';
 import { costs } from './costs.ts';
 import { fairs } from './fairs.ts';
 import { firings } from './firings.ts';
@@ -88,6 +89,7 @@ const REPORTS_OF_THE_END: readonly ReportToExport[] = [
   reportBy('pieces-place', pieces, { options: { by: 'place' } }),
   reportBy('galleries', galleries),
   reportBy('orders', orders),
+  reportBy('claims', claims),
   { name: 'day', table: dayTable },
 ];
 
