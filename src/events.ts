@@ -242,7 +242,7 @@ export interface Test extends Entry {
   readonly kind: TestKind;
   readonly recipe?: string;
   /** A day on which the version that was tested was in force. */
-  readonly version?: Day;
+  readonly versionOf?: Day;
   readonly mix?: string;
   readonly lot?: string;
   readonly firing?: string;

@@ -85,7 +85,7 @@ const CASES: readonly [string, Said, string][] = [
   ['the version before', { tests: GOOD.replace('2026-03', '2026-01') }, 'of-another version'],
   [
     'a version that the test names',
-    { tests: GOOD.replace('kind:', 'version: 2026-01-15, kind:') },
+    { tests: GOOD.replace('kind:', 'version-of: 2026-01-15, kind:') },
     'of-another version',
   ],
   [

@@ -98,7 +98,7 @@ export function differingIn(book: NamedBook, test: Test, ware: ClaimedWare): rea
 }
 
 function versionTested(book: NamedBook, test: Test, recipe: Recipe): RecipeVersion | undefined {
-  return versionOn(recipe, test.version ?? dayMixed(book, test, recipe));
+  return versionOn(recipe, test.versionOf ?? dayMixed(book, test, recipe));
 }
 
 /** The day of the mix that was tested, else that the ware was made on, else that of the test. */
