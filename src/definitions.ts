@@ -54,6 +54,8 @@ export interface PlaceRate {
   readonly taxes?: readonly TaxedKind[];
   /** Whether the tax is rounded once for a sale or for each line; absent means `sale`. */
   readonly by?: 'sale' | 'line';
+  /** How often its return is due; absent means by the quarters of the business year. */
+  readonly filing?: 'monthly' | 'quarterly' | 'yearly';
 }
 
 /** The income-tax return of a year: its total tax, and its adjusted gross income. */

@@ -26,6 +26,7 @@ const LOADERS: Loaders = {
   quarter: async () => (await import('./reports/quarter.ts')).quarter,
   galleries: showing(async () => (await import('./reports/galleries.ts')).galleries),
   weigh: showing(async () => (await import('./reports/weigh.ts')).weigh),
+  recipes: showing(async () => (await import('./reports/recipes.ts')).recipes),
   orders: showing(async () => (await import('./reports/orders.ts')).orders),
   fairs: showing(async () => (await import('./reports/fairs.ts')).fairs),
   trace: showing(async () => (await import('./reports/trace.ts')).trace),

@@ -156,6 +156,17 @@ export const REPORT_COMMANDS = [
     ],
   },
   {
+    name: 'recipes',
+    argument: {
+      form: '[id]',
+      about: 'one recipe: its versions, and all that was tried on it',
+      offers: ['recipes'],
+    },
+    about: 'say what each recipe costs, what is mixed of it, and whether that is enough',
+    examples: ['saggar recipes', 'saggar recipes sea-green'],
+    options: [...OF_ANY_TIME],
+  },
+  {
     name: 'orders',
     argument: { form: '[id]', about: 'one order with its story', offers: ['orders'] },
     about: 'say what is to be delivered to whom by when, and what there is for it',

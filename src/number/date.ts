@@ -100,6 +100,11 @@ export function daysBetween(from: Day, to: Day): number {
   return dayNumber(to) - dayNumber(from);
 }
 
+/** The earlier of two days: a span's last day that is not after the day known so far. */
+export function earlierDay(day: Day, other: Day): Day {
+  return day < other ? day : other;
+}
+
 /** The day of the week. 1970-01-01 was a Thursday. */
 export function weekdayOf(day: Day): Weekday {
   return WEEKDAYS[weekdayNumber(day)] ?? 'mon';

@@ -152,7 +152,7 @@ function entriesOf(folder: string): Dirent[] {
 }
 
 /** Sheets that are there for several years, one for each: the name stands for the one of the year. */
-export const SHEET_FAMILIES: readonly string[] = ['us-schedule-c'];
+export const SHEET_FAMILIES: readonly string[] = ['us-schedule-c', 'uk-sa103s'];
 
 /** Every name that a sheet of the program goes by, those of all years first. */
 export const BUILT_IN_SHEETS: readonly string[] = [

@@ -1,4 +1,5 @@
 /** Costs: what one good piece of each product costs, the least price that covers it, and what today's leaves. */
+import { earlierDay } from '../number/date.js';
 import { once } from '../once.ts';
 import { factsDuring } from '../among.ts';
 import type { Book } from '../book.ts';
@@ -95,7 +96,7 @@ export function costsTable(
       changesInWords(
         book,
         costs.map(({ product }) => product.id),
-        { from: asked.span.from, to: asked.span.to < asOf ? asked.span.to : asOf },
+        { from: asked.span.from, to: earlierDay(asked.span.to, asOf) },
       ),
       ...overheadInWords(book, overhead),
       ...groundsInWords(book, flows, costs),

@@ -1,4 +1,5 @@
 /** Fairs: what each one brought in after all that it cost, and one fair line by line. */
+import { earlierDay } from '../number/date.js';
 import type { Book, Day, Sale } from '../book.ts';
 import { counted, sentences } from '../in-words.ts';
 import { less, opposite, total, type Money } from '../number/money.ts';
@@ -90,7 +91,7 @@ export function fairsTable(book: Book, flows: Flows, span: DaysUpTo): Table {
     notes: [
       ...fairNotes(book, fairs, asOf),
       ...aheadNotes(all, { asOf, digits: digitsOf(book) }),
-      ...strayNotes(salesAtNoFair(book, { from, to: to < asOf ? to : asOf })),
+      ...strayNotes(salesAtNoFair(book, { from, to: earlierDay(to, asOf) })),
     ],
     behind: once(() => fairs.map(behindFair)),
   };

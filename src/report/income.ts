@@ -1,4 +1,5 @@
 /** Income of a period by product and by other groups, down to the margin. */
+import { earlierDay } from '../number/date.js';
 import { once } from '../once.ts';
 import { sentences } from '../in-words.ts';
 import type { Book } from '../book.ts';
@@ -61,7 +62,7 @@ export function incomeTable(
   const facts = factsIn(taxView(book, flows), period);
   const rows = sortRows(incomeRows(facts, by), by).map(withWords);
   const shown = by === 'class' ? facts.filter(({ kind }) => kind === 'class') : facts;
-  const lastDay = period.to < asOf ? period.to : asOf;
+  const lastDay = earlierDay(period.to, asOf);
   return {
     report: 'income',
     title: `Income by ${by}, ${spanInWords(period)}`,

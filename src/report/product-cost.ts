@@ -1,4 +1,5 @@
 /** One product's cost taken apart: its parts, its prices by channel, and what a tenth more of something does. */
+import { earlierDay } from '../number/date.js';
 import { counted, sentences } from '../in-words.ts';
 import type { Book } from '../book.ts';
 import type { OverheadBasis } from '../groups.ts';
@@ -83,7 +84,7 @@ export function productCostTable(
       workInWords(book, asOf),
       changesInWords(book, [cost.product.id], {
         from: asked.span.from,
-        to: asked.span.to < asOf ? asked.span.to : asOf,
+        to: earlierDay(asked.span.to, asOf),
       }),
       ...overheadInWords(book, overhead),
       costlessInWords(book, flows, [cost]),

@@ -1,4 +1,5 @@
 /** Every report of one state of the book, as tables, so that two states can be subtracted. */
+import { earlierDay } from '../number/date.js';
 import type { Book, Day } from '../book.ts';
 import { addDays } from '../number/date.ts';
 import { flow } from '../reckon/flow.ts';
@@ -17,6 +18,7 @@ import { incomeTable } from '../report/income.ts';
 import { lossesTable } from '../report/losses.ts';
 import { materialValueTable, materialsTable } from '../report/materials.ts';
 import { ordersTable } from '../report/making/orders.ts';
+import { recipesTable } from '../report/making/recipes.ts';
 import { piecesTable } from '../report/pieces.ts';
 import { quarterTable } from '../report/quarter/quarter.ts';
 import type { Table } from '../report/table.ts';
@@ -74,7 +76,7 @@ function periodReports(side: ReportedBook, flows: Flows, period: TaxPeriod): Mad
   const { book, sheetOf } = side;
   const { asOf } = flows.stock;
   const { from } = period;
-  const to = period.to < asOf ? period.to : asOf;
+  const to = earlierDay(period.to, asOf);
   const sheet = sheetOf(period.year);
   const eve = flow(book, addDays(from, -1));
   const made = (report: string, by: string, table: Table): MadeReport => {
@@ -104,6 +106,7 @@ function endReports(book: Book, flows: Flows): MadeReport[] {
     made('pieces', 'product', piecesTable(book, flows, 'product')),
     made('pieces', 'place', piecesTable(book, flows, 'place')),
     made('galleries', '', galleriesTable(book, flows)),
+    made('recipes', '', recipesTable(book, flows)),
     made('orders', '', ordersTable(book, flows, { all: true })),
     made('fairs', '', fairsTable(book, flows, { to: asOf })),
     made('claims', '', claimsTable(book, flows, undefined)),

@@ -34,6 +34,7 @@ const ROW_KEYS: Readonly<Record<string, readonly string[]>> = {
   'pieces product': ['product', 'glaze'],
   'pieces place': ['place', 'product', 'glaze', 'stage', 'grade'],
   galleries: ['gallery'],
+  recipes: ['recipe'],
   orders: ['order'],
   fairs: ['fair'],
   claims: ['product', 'claim', 'glaze'],

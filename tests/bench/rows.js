@@ -66,6 +66,7 @@ const argumentsOf = ({ firing, fair }) => ({
   galleries: GALLERIES.slice(0, 1),
   materials: ['feldspar', 'clear'],
   orders: [],
+  recipes: ['clear'],
   quarter: ['2025-Q4', '2025-Q2', '2019-Q2', '2025'],
   show: ['mug', firing],
   trace: ['feldspar', 'clear', firing],

@@ -5,12 +5,14 @@ import { FAILSAFE_SCHEMA, load } from 'js-yaml';
 import { describe, expect, it } from 'vitest';
 import { TAX_SHEETS } from '../../schema/generated/tax-sheets.js';
 import { typeTaxSheet } from '../../src/check/sheets/tax-sheet.ts';
-import type { RawMap } from '../../src/read/raw.ts';
+import type { Raw, RawMap } from '../../src/read/raw.ts';
+import { SHEET_FAMILIES } from '../../src/read/tax-sheet.ts';
 import { CATEGORIES } from '../../src/reckon/tax/tax-sheet.ts';
 import { builtIn } from '../helpers/quarter.ts';
 
 const FOLDER = resolve(import.meta.dirname, '../../schema/tax-sheets');
-const FILES = readdirSync(FOLDER).filter((name) => name.endsWith('.yaml'));
+const SHEETS = Object.keys(TAX_SHEETS);
+const OF_YEARS = SHEETS.filter((id) => id !== 'plain');
 const spent = readFileSync(resolve(FOLDER, '../spent.json'), 'utf8');
 
 function problemsOf(text: string): string[] {
@@ -21,6 +23,14 @@ function problemsOf(text: string): string[] {
     const path = 'path' in at ? at.path.join('/') : '';
     return `${path}: ${message} (${hint})`;
   });
+}
+
+/** Every text of a mapping by its path. */
+function textsIn(value: Raw, path = ''): Map<string, Raw> {
+  if (typeof value !== 'object') return new Map([[path.slice(1), value]]);
+  return new Map(
+    Object.entries(value).flatMap(([key, field]) => [...textsIn(field, `${path}/${key}`)]),
+  );
 }
 
 const SOUND = `title: Own
@@ -34,19 +44,42 @@ describe('the sheets of the program', () => {
   const schema: object = JSON.parse(readFileSync(join(FOLDER, 'tax-sheet.json'), 'utf8')) as object;
   const isSheet = new Ajv2020({ allErrors: true, allowUnionTypes: true }).compile(schema);
 
-  it.each(FILES)('%s keeps to the schema of sheets', (name) => {
-    const raw = load(readFileSync(join(FOLDER, name), 'utf8'), { schema: FAILSAFE_SCHEMA });
-    isSheet(raw);
+  function fileOf(id: string): RawMap {
+    const text = readFileSync(join(FOLDER, `${id}.yaml`), 'utf8');
+    return load(text, { schema: FAILSAFE_SCHEMA }) as RawMap;
+  }
+
+  it('are all the files of the folder: of a form with years one for each, upon what they share', () => {
+    const files = readdirSync(FOLDER).filter((name) => name.endsWith('.yaml'));
+    const wanted = [...SHEETS, ...SHEET_FAMILIES].map((id) => `${id}.yaml`);
+    expect(files.sort()).toEqual(wanted.sort());
+  });
+
+  it.each(SHEETS)('%s keeps to the schema of sheets', (id) => {
+    isSheet(TAX_SHEETS[id]);
     expect(isSheet.errors ?? []).toEqual([]);
   });
 
-  it.each(FILES)('%s is what the build made of it', (name) => {
-    const raw = load(readFileSync(join(FOLDER, name), 'utf8'), { schema: FAILSAFE_SCHEMA });
-    expect(TAX_SHEETS[name.replace('.yaml', '')]).toEqual(raw);
+  it.each(OF_YEARS)('%s has what its own file says, and else what all years share', (id) => {
+    const sheet = TAX_SHEETS[id];
+    expect(sheet).toMatchObject(fileOf(id));
+    expect(sheet?.['years']).toEqual([id.slice(-4)]);
+    const [own, shared] = [textsIn(fileOf(id)), textsIn(fileOf(id.slice(0, -5)))];
+    const rest = [...shared].filter(([path]) => ![...own.keys()].some((each) => path === each));
+    expect(textsIn(sheet ?? {})).toEqual(new Map([...own, ...rest, ['years/0', id.slice(-4)]]));
   });
 
-  it.each(FILES)('%s has a line for every spending category, and says where it is from', (name) => {
-    const sheet = builtIn(name.replace('.yaml', ''));
+  it('have their lines in the order of their numbers, which are not the same each year', () => {
+    const others = (id: string): string[] =>
+      builtIn(id)
+        .lines.filter(({ number }) => number.startsWith("27"))
+        .map(({ key, number }) => `${number} ${key}`);
+    expect(others('us-schedule-c-2024')).toEqual(['27a other-expenses', '27b energy-buildings']);
+    expect(others('us-schedule-c-2025')).toEqual(['27a energy-buildings', '27b other-expenses']);
+  });
+
+  it.each(SHEETS)('%s has a line for every spending category, and says where it is from', (id) => {
+    const sheet = builtIn(id);
     const taken = sheet.lines.flatMap(({ takes, takesOff }) => [...takes, ...takesOff]);
     expect(CATEGORIES.filter((each) => !taken.includes(each))).toEqual([]);
     expect(sheet.source.length).toBeGreaterThan(20);

@@ -37,7 +37,9 @@ describe('bash', () => {
 
   it('completes the periods and the sheets of quarter', async () => {
     expect(await bash('saggar quarter 2026')).toEqual(['2026', '2026-Q2', '2026-Q1']);
-    expect(await bash('saggar quarter --sheet uk')).toEqual(['uk-sa103s']);
+    expect(await bash('saggar quarter --sheet uk')).toEqual([
+      ...['uk-sa103s', 'uk-sa103s-2024', 'uk-sa103s-2025', 'uk-sa103s-2026'],
+    ]);
   });
 
   it('completes no days', async () => {

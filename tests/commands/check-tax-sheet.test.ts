@@ -64,7 +64,7 @@ describe('check looks at the tax sheet of the settings', () => {
 
   it('and names those of the program where none is near', async () => {
     const [found = ''] = await problemsWith('norway');
-    expect(found).toContain('there are us-schedule-c, plain, uk-sa103s, us-schedule-c-2024');
+    expect(found).toContain('there are us-schedule-c, uk-sa103s, plain, uk-sa103s-2024');
   });
 
   it('and says what is wrong in a file, at its place there', async () => {

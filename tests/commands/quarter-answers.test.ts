@@ -66,16 +66,17 @@ describe('the sheets of quarter', () => {
     mkdirSync(`${folder}/.hidden`);
     writeFileSync(`${folder}/.hidden/own.yaml`, SHEET);
     const found = await answers(folder, 'quarter', '--sheet', '');
-    expect(found.slice(0, 3)).toEqual([
+    expect(found.slice(0, 4)).toEqual([
       'words',
       'us-schedule-c\tthe one of the year',
+      'uk-sa103s\tthe one of the year',
       'plain\tPlain profit and loss',
     ]);
     expect(found.slice(-2)).toEqual(['own.yaml\tof your own', 'sheets/b.json\tof your own']);
-    expect(found).toHaveLength(9);
-    expect(await answers(folder, 'quarter', '--sheet=uk')).toEqual([
+    expect(found).toHaveLength(12);
+    expect(await answers(folder, 'quarter', '--sheet=uk-sa103s-2025')).toEqual([
       'words',
-      '--sheet=uk-sa103s\tSA103S, Self-employment (short)',
+      '--sheet=uk-sa103s-2025\tSA103S, Self-employment (short) 2025-26',
     ]);
   });
 });

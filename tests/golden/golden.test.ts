@@ -65,6 +65,8 @@ const REPORTS: readonly Golden[] = [
     more: ['200 g'],
     options: { blend: 'linen' },
   },
+  { name: 'recipes', command: 'recipes' },
+  { name: 'recipe', command: 'recipes', argument: 'linen' },
   { name: 'orders', command: 'orders' },
   { name: 'orders-all', command: 'orders', options: { all: true } },
   { name: 'order', command: 'orders', argument: 'o260512hl' },

@@ -30,6 +30,7 @@ export const TYPED: Readonly<Record<string, readonly (readonly string[])[]>> = {
     ['celadon', '1 kg'],
     ['celadon', '1 kg', ...AT],
   ],
+  recipes: [[], ['celadon'], AT],
   orders: [[], AT],
   fairs: [AT],
   trace: [['s260402cd'], ['mug', ...AT]],

@@ -1,11 +1,12 @@
 /** The tax summary of a book that is written in a test, and its figures by their stable names. */
 import { TAX_SHEETS } from '../../schema/generated/tax-sheets.js';
 import type { Book } from '../../src/book.ts';
+import { isSheet, namedSheet } from '../../src/check/sheets/named-sheet.ts';
 import { typeTaxSheet } from '../../src/check/sheets/tax-sheet.ts';
 import { decimal } from '../../src/number/decimal.ts';
 import { flow } from '../../src/reckon/flow.ts';
 import type { Basis } from '../../src/reckon/sales/income-fact.ts';
-import { taxPeriod } from '../../src/reckon/tax/tax-period.ts';
+import { taxPeriod, type TaxPeriod } from '../../src/reckon/tax/tax-period.ts';
 import type { TaxSheet } from '../../src/reckon/tax/tax-sheet.ts';
 import { quarterTable } from '../../src/report/quarter/quarter.ts';
 import type { Row, Table } from '../../src/report/table.ts';
@@ -31,13 +32,23 @@ export interface Wanted {
 export function summaryOf(book: Book, wanted: Wanted): Table {
   const period = taxPeriod(wanted.period, book.studio.yearStarts);
   if (!period) throw new Error(`no period ${wanted.period}`);
-  const sheet = builtIn(wanted.sheet ?? 'us-schedule-c-2025');
+  const sheet = sheetFor(book, { period, sheet: wanted.sheet ?? 'us-schedule-c-2025' });
   return quarterTable(book, flow(book, wanted.asOf ?? period.to), {
     period,
     sheet,
     basis: wanted.basis,
     taxRate: wanted.taxRate === undefined ? undefined : decimal(wanted.taxRate),
   });
+}
+
+/** The sheet of a name, of the period's year where the name is that of all years. */
+function sheetFor(
+  { studio }: Book,
+  { period: { year }, sheet: name }: { readonly period: TaxPeriod; readonly sheet: string },
+): TaxSheet {
+  const sheet = namedSheet(name, { studio, own: [], year });
+  if (!isSheet(sheet)) throw new Error(`no sheet ${name}`);
+  return sheet;
 }
 
 /** The row of an item. */

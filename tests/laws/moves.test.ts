@@ -175,9 +175,9 @@ function taxed(more: Files): Files {
   };
 }
 
-const rates = (place: string, from: string): Files =>
+const rates = (place: string, from: string, more = ''): Files =>
   taxed({
-    studio: `{ format: 1, name: T, currency: USD, taxes: [{ place: ${place}, percent: 5%, from: ${from} }] }`,
+    studio: `{ format: 1, name: T, currency: USD, taxes: [{ place: ${place}, percent: 5%, from: ${from}${more} }] }`,
   });
 const kids = (changes: string): Files =>
   taxed({ classes: `kids: { name: Kids, starts: 2026-05-01, changes: [${changes}] }` });
@@ -188,6 +188,10 @@ const post = (more: string): Files =>
 const SELDOM: Readonly<Record<string, readonly [Files, Files]>> = {
   'studio taxes': [taxed({}), rates('County', '2026-01-01')],
   'studio taxes place': [rates('Town', '2026-01-01'), rates('County', '2026-01-01')],
+  'studio taxes taxes': [
+    rates('County', '2026-01-01'),
+    rates('County', '2026-01-01', ', taxes: [classes]'),
+  ],
   'studio taxes from': [rates('County', '2026-06-01'), rates('County', '2026-01-01')],
   'classes changes from': [
     kids('{ from: 2026-01-01, taxed: no }'),

@@ -72,7 +72,7 @@ function slug(words: string): string {
 
 /** Figures of one moment, of what is owed at it, of the year so far, or between other days than the quarters'. */
 const NO_FLOW =
-  /^(?:opening|closing|used-unpaid|missing|estimate|closed|basis|line|self-employment|allowance|update|payee|lasting|processed)\b/;
+  /^(?:opening|closing|used-unpaid|missing|estimate|closed|basis|line|self-employment|allowance|update|payee|processed)\b/;
 
 /** Figures of a filing period, which have none to date. */
 const OF_PERIOD = /^return\b/;

@@ -67,6 +67,42 @@ describe('a sales tax return', () => {
   });
 });
 
+describe('a sales tax return of a place that files by itself', () => {
+  const returns = (filing: string, period: string): unknown[] => {
+    const files = {
+      studio: `format: 1
+name: Returns
+currency: USD
+taxes: [{ place: County, percent: 7%, from: 2025-01-01, filing: ${filing} }]
+`,
+      channels: 'door: { name: Door, kind: direct, tax-place: County }',
+      products: 'mug: { name: Mug, price: 30 }',
+      sales: `
+s1: { date: 2025-02-01, channel: door, tax: 4.20, lines: [{ product: mug, count: 2, price: 30 }] }
+s2: { date: 2025-10-02, channel: door, tax: 2.10, lines: [{ product: mug, count: 1, price: 30 }] }
+s3: { date: 2025-12-31, channel: door, tax: 6.30, lines: [{ product: mug, count: 3, price: 30 }] }
+`,
+    };
+    const { rows } = summaryOf(bookFrom(files), { period });
+    return rows.flatMap(({ part, item, amount }) =>
+      String(item).endsWith('.due') ? [`${String(part)}: ${String(amount)}`] : [],
+    );
+  };
+
+  it('is one for each month that has something on it', () => {
+    expect(returns('monthly', '2025-Q4')).toEqual([
+      'Sales tax return, County, 2025-10: 2025-10-01 to 2025-10-31: 210',
+      'Sales tax return, County, 2025-12: 2025-12-01 to 2025-12-31: 630',
+    ]);
+  });
+
+  it('is the whole year in its last quarter, and in none before', () => {
+    expect(returns('yearly', '2025-Q1')).toEqual([]);
+    const whole = ['Sales tax return, County, 2025: 2025-01-01 to 2025-12-31: 1260'];
+    expect([returns('yearly', '2025-Q4'), returns('yearly', '2025')]).toEqual([whole, whole]);
+  });
+});
+
 describe('what went through readers and shops', () => {
   const of = (channel: string, ...keys: readonly string[]): (string | undefined)[] =>
     figuresIn(

@@ -40,9 +40,9 @@ export function taxSheetFaults(studio: Studio, scene: SheetScene): readonly Find
 
 /** Categories of the studio's own that are on no line of expenses in any year of the sheet. */
 function categoryFaults(studio: Studio, { sheet }: SheetScene): Finding[] {
-  const sheets = sheetsMeant(studio, sheet);
-  if (sheets.length === 0) return [];
   const categories = Object.entries(studio.categories ?? {});
+  const sheets = categories.length === 0 ? [] : sheetsMeant(studio, sheet);
+  if (sheets.length === 0) return [];
   // A category that the sheet has no line for is told by the tax summary.
   const isFine = (line: string): boolean =>
     sheets.some((each) => isExpenseLine(each, lineOfWord(each, line))) ||

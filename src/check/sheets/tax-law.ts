@@ -1,6 +1,7 @@
 /** Takes what a tax sheet says of the law of its year: rates, limits, periods and days. */
 import { ONE, divide } from '../../number/decimal.ts';
 import {
+  CARRYING_LINES,
   SELF_EMPLOYMENT_LINES,
   type AllowanceLaw,
   type DuePeriod,
@@ -8,12 +9,12 @@ import {
   type EstimatePeriod,
   type GoodsLaw,
   type IncomeLimit,
+  type LastingLaw,
   type MileageRate,
   type PaidAhead,
   type PayeeLaw,
   type SelfEmployment,
 } from '../../reckon/tax/tax-law.ts';
-import { keyed } from '../../grouping.ts';
 import type { TaxSheet } from '../../reckon/tax/tax-sheet.ts';
 import {
   fault,
@@ -36,6 +37,7 @@ export function lawIn(root: SheetSpot): Partial<TaxSheet> {
     ...ifSaid(root, 'goods', (at) => ({ goods: goodsIn(at) })),
     ...ifSaid(root, 'mileage', (at) => ({ mileage: mileageIn(at) })),
     ...ifSaid(root, 'payees', (at) => ({ payees: payeesIn(at) })),
+    ...ifSaid(root, 'lasting', (at) => ({ lasting: lastingIn(at) })),
     ...ifSaid(root, 'self-employment', (at) => ({ selfEmployment: selfIn(at) })),
     ...ifSaid(root, 'estimates', (at) => ({ estimates: estimatesIn(at) })),
     ...ifSaid(root, 'allowance', (at) => ({ allowance: allowanceIn(at) })),
@@ -53,11 +55,27 @@ function goodsIn(at: SheetSpot): GoodsLaw {
 }
 
 function payeesIn(at: SheetSpot): PayeeLaw {
-  isRecord(at, ['categories', 'least', 'source']);
+  isRecord(at, ['categories', 'least', 'unverified', 'source']);
   return {
     categories: textsIn(fieldOf(at, 'categories')),
     least: numberIn(fieldOf(at, 'least')),
+    ...verifiedIn(at),
   };
+}
+
+function lastingIn(at: SheetSpot): LastingLaw {
+  isRecord(at, ['limit', 'name', 'unverified', 'source']);
+  return {
+    limit: numberIn(fieldOf(at, 'limit')),
+    name: textIn(fieldOf(at, 'name')),
+    ...verifiedIn(at),
+  };
+}
+
+/** Whether that part of the sheet says of itself that it is from memory. */
+export function verifiedIn(at: SheetSpot): { isUnverified?: true } {
+  const said = has(at, 'unverified') && wordIn(fieldOf(at, 'unverified'), ['yes', 'no']);
+  return said === 'yes' ? { isUnverified: true } : {};
 }
 
 function allowanceIn(at: SheetSpot): AllowanceLaw {
@@ -71,11 +89,12 @@ function allowanceIn(at: SheetSpot): AllowanceLaw {
 }
 
 function limitIn(at: SheetSpot): IncomeLimit {
-  isRecord(at, ['amount', 'lines', 'above', 'source']);
+  isRecord(at, ['amount', 'lines', 'above', 'unverified', 'source']);
   return {
     amount: numberIn(fieldOf(at, 'amount')),
     lines: textsIn(fieldOf(at, 'lines')),
     above: textIn(fieldOf(at, 'above')),
+    ...verifiedIn(at),
   };
 }
 
@@ -106,10 +125,13 @@ function selfIn(at: SheetSpot): SelfEmployment {
     medicare: numberIn(fieldOf(at, 'medicare')),
     wageBase: numberIn(fieldOf(at, 'wage-base')),
     least: numberIn(fieldOf(at, 'least')),
-    ...(isForm
-      ? { lines: keyed(SELF_EMPLOYMENT_LINES, (key) => textIn(fieldOf(lines, key))) }
-      : {}),
+    ...(isForm ? { lines: selfLinesIn(lines) } : {}),
   };
+}
+
+function selfLinesIn(lines: SheetSpot): NonNullable<SelfEmployment['lines']> {
+  const wanted = SELF_EMPLOYMENT_LINES.filter((key) => !CARRYING_LINES.has(key) || has(lines, key));
+  return Object.fromEntries(wanted.map((key) => [key, textIn(fieldOf(lines, key))]));
 }
 
 function estimatesIn(at: SheetSpot): EstimateLaw {
@@ -145,7 +167,7 @@ function paidAheadIn(at: SheetSpot): PaidAhead {
 
 /** The periods of updates, with the days when they are due. */
 export function updatesIn(at: SheetSpot): DuePeriod[] {
-  isRecord(at, ['periods', 'lines', 'source']);
+  isRecord(at, ['periods', 'lines', 'unverified', 'source']);
   return listIn(fieldOf(at, 'periods')).map((period) => {
     isRecord(period, ['to', 'due']);
     return dueIn(period);

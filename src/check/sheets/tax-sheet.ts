@@ -28,7 +28,7 @@ import {
   type Page,
   type SheetSpot,
 } from './sheet-page.ts';
-import { lawIn, updatesIn } from './tax-law.ts';
+import { lawIn, updatesIn, verifiedIn } from './tax-law.ts';
 
 /** Where a sheet comes from. */
 interface SheetOrigin {
@@ -52,6 +52,7 @@ const SHEET_FIELDS = [
   'goods',
   'mileage',
   'payees',
+  'lasting',
   'self-employment',
   'estimates',
   'allowance',
@@ -91,7 +92,11 @@ export function typeTaxSheet(raw: RawMap, origin: SheetOrigin): TaxSheet | reado
     ...ifSaid(root, 'year-starts', (at) => ({ yearStarts: listIn(at).map(monthDayIn) })),
     ...lawIn(root),
     ...ifSaid(root, 'updates', (at) => ({
-      updates: { periods: updatesIn(at), lines: linesIn(fieldOf(at, 'lines')) },
+      updates: {
+        periods: updatesIn(at),
+        lines: linesIn(fieldOf(at, 'lines')),
+        ...verifiedIn(at),
+      },
     })),
   };
   const { categories = [] } = origin;

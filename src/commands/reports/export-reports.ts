@@ -1,4 +1,5 @@
 /** The reports of an export: every table that a command shows, of the days that are asked for. */
+import { earlierDay } from '../../number/date.js';
 import type { Book, Day } from '../../book.ts';
 import type { NamedReport } from '../../export/records.ts';
 import { countOf } from '../../fold.ts';
@@ -21,6 +22,7 @@ import { orders } from './orders.ts';
 import { materials } from './materials.ts';
 import { pieces } from './pieces.ts';
 import { plainQuarter } from './quarter-table.ts';
+import { recipes } from './recipes.ts';
 import { isRefusal, type Asked, type Refusal } from '../world.ts';
 
 /** A report with the charts of its page: of each command, its usual report has them. */
@@ -88,6 +90,7 @@ const REPORTS_OF_THE_END: readonly ReportToExport[] = [
   reportBy('pieces', pieces),
   reportBy('pieces-place', pieces, { options: { by: 'place' } }),
   reportBy('galleries', galleries),
+  reportBy('recipes', recipes),
   reportBy('orders', orders),
   reportBy('claims', claims),
   { name: 'day', table: dayTable },
@@ -117,7 +120,7 @@ export async function exportReports(
 
 /** The day of the reports on how things are: the last of the days, where the book goes on after them. */
 export function endOf({ to }: Span, asOf: Day): Day {
-  return to < asOf ? to : asOf;
+  return earlierDay(to, asOf);
 }
 
 /** The summary of the year or the quarter, where the span is just that. */

@@ -1,4 +1,5 @@
 /** `saggar materials`: stock and depletion, one material's history, or where the value is. */
+import { earlierDay } from '../../number/date.js';
 import { addDays, type Day } from '../../number/date.ts';
 import { USAGE_WINDOW } from '../../reckon/stock/depletion.ts';
 import { flow } from '../../reckon/flow.ts';
@@ -57,7 +58,7 @@ function whereTable(options: SpanOptions, { book, asOf }: OpenedBook): Table | R
   const span = askedSpan(options, book, asOf);
   if (isRefusal(span)) return span;
   const { from, to } = span;
-  const flowTo = (day: Day): Flows => flow(book, day < asOf ? day : asOf);
+  const flowTo = (day: Day): Flows => flow(book, earlierDay(day, asOf));
   const start = from === undefined ? undefined : { from, eve: flowTo(addDays(from, -1)) };
   return materialValueTable(book, flowTo(to), start);
 }

@@ -1,4 +1,5 @@
 /** What a good piece of each product costs, what it must be sold for, and what today's prices leave. */
+import { earlierDay } from '../../number/date.js';
 import type { Book, Product } from '../../book.ts';
 import type { OverheadBasis } from '../../groups.ts';
 import { ZERO, sum, type Decimal } from '../../number/decimal.ts';
@@ -60,7 +61,7 @@ export function productCosts(
   { span: asked, by }: { span: Span; by: OverheadBasis },
 ): ProductCosts {
   const { asOf } = flows.stock;
-  const span = { from: asked.from, to: asked.to < asOf ? asked.to : asOf };
+  const span = { from: asked.from, to: earlierDay(asked.to, asOf) };
   const overhead = overheadOf(book, flows, { span, by });
   const way = usualWay(book, flows, { span, overhead });
   const out = lotsOut(book, flows, span);

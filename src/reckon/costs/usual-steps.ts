@@ -187,7 +187,7 @@ function ofMany(one: Omit<Step, 'in' | 'lost'>, usual: UsualTake | undefined): S
 }
 
 /** A gram of a glaze by its recipe in force, at the stock cost of its materials. */
-function unmixedCost(book: Book, flows: Flows, id: string): Decimal {
+export function unmixedCost(book: Book, flows: Flows, id: string): Decimal {
   const recipe = book.recipes.get(id);
   const version = recipe && versionOn(recipe, flows.stock.asOf);
   const one = { value: ONE, unit: BUCKET_UNIT, text: '' };

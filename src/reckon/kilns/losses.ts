@@ -1,4 +1,5 @@
 /** What was lost in firings and outside them, counted by anything that a potter may ask for. */
+import { earlierDay } from '../../number/date.js';
 import { recordsDated, type DaysUpTo } from '../../among.ts';
 import type { Book, Day, Firing, Lot, Product } from '../../book.ts';
 import { inForce } from '../../in-force.ts';
@@ -78,7 +79,7 @@ export interface LossFact extends LossCount, Faults {
  * day: nothing that is later, even where the span goes on.
  */
 export function lossFacts(book: Book, span: DaysUpTo, asOf: Day): LossFact[] {
-  const known = { ...span, to: span.to < asOf ? span.to : asOf };
+  const known = { ...span, to: earlierDay(span.to, asOf) };
   const lots = recordsDated(book.pieces, known);
   const firings = recordsDated(book.firings, known);
   return [

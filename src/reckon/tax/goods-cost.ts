@@ -1,4 +1,5 @@
 /** The cost of goods for tax: by stock, or on the cash basis as the law of the sheet has it. */
+import { earlierDay } from '../../number/date.js';
 import { recordsDuring } from '../../among.ts';
 import type { Bought, Day } from '../../book.ts';
 import { addDays, type Span } from '../../number/date.ts';
@@ -42,8 +43,7 @@ export function goodsCost(view: TaxView, period: Span, goods: Goods): GoodsCost 
     return { ...none, paid, paidFor, cost: less(paid, goods.ownUse) };
   }
   if (way === 'used-and-paid') {
-    const unpaidAt = (day: Day): UsedUnpaid =>
-      usedUnpaid(view.book, day < view.asOf ? day : view.asOf);
+    const unpaidAt = (day: Day): UsedUnpaid => usedUnpaid(view.book, earlierDay(day, view.asOf));
     const [before, unpaid] = [unpaidAt(addDays(period.from, -1)), unpaidAt(period.to)];
     const cost = less(add(goods.costOfGoodsSold, before.amount), unpaid.amount);
     return { ...none, before, unpaid, cost };

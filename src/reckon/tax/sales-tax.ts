@@ -1,4 +1,5 @@
 /** Sales tax by place: what was collected, given back and paid over, what is owed, and on which sales. */
+import { earlierDay } from '../../number/date.js';
 import { factsDuring, recordsNaming } from '../../among.ts';
 import type { Day } from '../../book.ts';
 import { type Span, addDays } from '../../number/date.ts';
@@ -10,6 +11,7 @@ import { SALES_TAX, isPaidOver, paidOn } from '../sales/paid.ts';
 import { netOfLines } from '../sales/sale-money.ts';
 import { collectedBy } from '../open.ts';
 import { broughtBy, type Brought } from '../brought.ts';
+import { filingPeriods, firstOfYear, type FilingPeriod } from './filing-periods.ts';
 import type { TaxView } from './tax-view.ts';
 import { grouped, keyed } from '../../grouping.ts';
 import { compareTexts } from '../../text-order.ts';
@@ -58,7 +60,7 @@ export function taxByPlace(view: TaxView, period: Span): TaxAtPlace[] {
 /** What the return of a place asks of a period; each record brings a part to each figure. */
 export interface TaxReturn {
   readonly place: string;
-  readonly period: Span;
+  readonly period: FilingPeriod;
   /** Sales and taxed shipping, after discounts and returns, without tax: exempt and taxable together. */
   readonly gross: Brought;
   readonly exempt: Brought;
@@ -68,14 +70,13 @@ export interface TaxReturn {
   readonly paidOver: Brought;
 }
 
-/** The returns of each place that is named, for periods one after the other; only where something is on them. */
-export function taxReturns(view: TaxView, periods: readonly Span[]): TaxReturn[] {
-  const [from, to] = [periods[0]?.from, periods.at(-1)?.to];
-  if (from === undefined || to === undefined) return [];
-  const events = [...saleEvents(view, { from, to }), ...payments(view, to)];
+/** The returns of each place that is named, for its periods that end in the span; only where something is on them. */
+export function taxReturns(view: TaxView, span: Span): TaxReturn[] {
+  const { to } = span;
+  const events = [...saleEvents(view, { from: firstOfYear(span.from), to }), ...payments(view, to)];
   const places = grouped(events, ({ place }) => place);
   return [...places.keys()].sort().flatMap((place) =>
-    periods.flatMap((period) => {
+    filingPeriods(view.book, place, span).flatMap((period) => {
       const own = (places.get(place) ?? []).filter(
         ({ day }) => day >= period.from && day <= period.to,
       );
@@ -155,7 +156,7 @@ function taxEvents(view: TaxView, period: Span): TaxEvent[] {
 /** Tax on the sales up to the eve of a day. */
 function collectedBefore({ book, basis, asOf }: TaxView, from: Day): TaxEvent[] {
   const eve = addDays(from, -1);
-  const day = eve < asOf ? eve : asOf;
+  const day = earlierDay(eve, asOf);
   const collected = collectedBy(flow(book, day).taxes, basis, day);
   return [...collected].map(([place, amount]) => ({ place, day: eve, amount, id: '' }));
 }

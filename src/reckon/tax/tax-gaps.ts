@@ -1,4 +1,5 @@
 /** What a preparer would ask after: what is not said, not paid, or on no line of the sheet. */
+import { earlierDay } from '../../number/date.js';
 import { factsDuring } from '../../among.ts';
 import { grouped } from '../../grouping.ts';
 import { total, type Money } from '../../number/money.ts';
@@ -67,7 +68,7 @@ function placeless(view: TaxView, period: Span): Gap[] {
 }
 
 function unpaid({ book, flows, asOf }: TaxView, { to }: Span): Gap[] {
-  const day = to < asOf ? to : asOf;
+  const day = earlierDay(to, asOf);
   const owed = owedByOthers(book, flows, day);
   const owedFor = grouped(owed, ({ by, channel = '' }): GapReason => {
     if (book.consigned.has(by)) return 'unpaid-missing';

@@ -15,8 +15,14 @@ export interface GoodsLaw {
   readonly ownUse?: 'price';
 }
 
+/** A part of the law of a sheet that may be from memory. */
+interface Verifiable {
+  /** Whether its figures were not seen in the authority's own words. */
+  readonly isUnverified?: boolean;
+}
+
 /** Payments to one payee in a year that an information return is due for. */
-export interface PayeeLaw {
+export interface PayeeLaw extends Verifiable {
   /** Spending categories. */
   readonly categories: readonly string[];
   /** The least that it is due for. */
@@ -32,8 +38,16 @@ export interface AllowanceLaw {
   readonly expenses: string;
 }
 
+/** What was bought to last and cost no more than this may be an expense by an election. */
+export interface LastingLaw extends Verifiable {
+  /** The most, for an item or an invoice. */
+  readonly limit: Decimal;
+  /** What the election is called. */
+  readonly name: string;
+}
+
 /** The form is for less income than this. */
-export interface IncomeLimit {
+export interface IncomeLimit extends Verifiable {
   readonly amount: Decimal;
   readonly lines: readonly string[];
   /** What to do above it. */
@@ -57,22 +71,34 @@ export interface SelfEmployment {
   /** Nothing is owed on less. */
   readonly least: Decimal;
   /** Numbers of the lines of its own form, by what is on them. */
-  readonly lines?: SelfEmploymentLines;
+  readonly lines?: Partial<Readonly<Record<SelfEmploymentLine, string>>>;
 }
 
 /** What the form on self-employment tax asks, in its order. */
 export const SELF_EMPLOYMENT_LINES = [
   'profit',
+  'together',
   'earnings',
+  'earnings-together',
+  'taxed',
   'wage-base',
   'wages',
+  'left',
   'social-security',
   'medicare',
   'tax',
   'half',
 ] as const;
 
-type SelfEmploymentLines = Readonly<Record<(typeof SELF_EMPLOYMENT_LINES)[number], string>>;
+export type SelfEmploymentLine = (typeof SELF_EMPLOYMENT_LINES)[number];
+
+/** Lines that only carry others on; a sheet may leave them out. */
+export const CARRYING_LINES: ReadonlySet<SelfEmploymentLine> = new Set([
+  'together',
+  'earnings-together',
+  'taxed',
+  'left',
+]);
 
 /** A stretch of the year, from its start to a day, when something is due for it. */
 export interface DuePeriod {

@@ -1,4 +1,5 @@
 /** Profit for tax: income, less the cost of goods sold, less expenses; and every amount that a sheet takes. */
+import { earlierDay } from '../../number/date.js';
 import type { Day } from '../../book.ts';
 import { type Span, addDays } from '../../number/date.ts';
 import { NO_MONEY, addUnder, less, opposite, total, type Money } from '../../number/money.ts';
@@ -32,10 +33,10 @@ export function taxAccount(view: TaxView, period: Span): TaxAccount {
   const income = incomeAmounts(view, period);
   const expenses = [...expenseAmounts(view, period), ...sellingAmounts(view, period)];
   const valueOn = (day: Day): MaterialValue =>
-    materialValue(flow(view.book, day < view.asOf ? day : view.asOf));
+    materialValue(flow(view.book, earlierDay(day, view.asOf)));
   const goods = goodsBetween(valueOn(addDays(period.from, -1)), valueOn(period.to));
   const deducted = goodsCost(view, period, goods);
-  const counting = { from: period.from, to: period.to < view.asOf ? period.to : view.asOf };
+  const counting = { from: period.from, to: earlierDay(period.to, view.asOf) };
   const totalIncome = totalAmount(income);
   const totalExpenses = totalAmount(expenses);
   const grossProfit = less(totalIncome, deducted.cost);

@@ -16,6 +16,7 @@ import type {
   EstimateLaw,
   GoodsLaw,
   IncomeLimit,
+  LastingLaw,
   MileageRate,
   PayeeLaw,
   SelfEmployment,
@@ -148,6 +149,7 @@ export interface TaxSheet {
     readonly source: string;
   };
   readonly payees?: PayeeLaw;
+  readonly lasting?: LastingLaw;
   readonly selfEmployment?: SelfEmployment;
   readonly estimates?: EstimateLaw;
   readonly allowance?: AllowanceLaw;
@@ -156,6 +158,7 @@ export interface TaxSheet {
     readonly periods: readonly DuePeriod[];
     /** What an update says, line by line. */
     readonly lines: readonly TaxLine[];
+    readonly isUnverified?: boolean;
   };
 }
 

@@ -10,7 +10,11 @@ import {
 } from '../../reckon/tax/estimated-tax.ts';
 import { spentIn } from '../../reckon/tax/tax-expenses.ts';
 import { sheetAmounts } from '../../reckon/tax/tax-profit.ts';
-import { SELF_EMPLOYMENT_LINES, type SelfEmployment } from '../../reckon/tax/tax-law.ts';
+import {
+  SELF_EMPLOYMENT_LINES,
+  type SelfEmployment,
+  type SelfEmploymentLine,
+} from '../../reckon/tax/tax-law.ts';
 import {
   NET_PROFIT,
   amountOfCategory,
@@ -20,9 +24,8 @@ import {
 } from '../../reckon/tax/tax-sheet.ts';
 import type { TaxView } from '../../reckon/tax/tax-view.ts';
 import type { Accounts, FromRows, QuarterPart, QuarterRow } from './quarter-rows.ts';
-import { categoryName, shareInWords } from './tax-words.ts';
-
-type SelfLine = (typeof SELF_EMPLOYMENT_LINES)[number];
+import { amountText } from '../day/day-words.ts';
+import { categoryName, shareInWords, verifiedWords } from './tax-words.ts';
 
 /** The form on self-employment tax, line by line, on the profit of a whole year. */
 export function selfEmploymentPart(book: Book, [account]: Accounts, sheet: TaxSheet): QuarterPart {
@@ -41,11 +44,16 @@ function selfRows(
   { profit, digits }: { profit: Money; digits: number },
 ): QuarterRow[] {
   const tax = selfEmploymentTax(profit, figures, digits);
-  const amounts: Readonly<Record<SelfLine, Money | null>> = {
+  const wageBase = roundedMoney(figures.wageBase, digits);
+  const amounts: Readonly<Record<SelfEmploymentLine, Money | null>> = {
     profit,
+    together: profit,
     earnings: tax.earnings,
-    'wage-base': roundedMoney(figures.wageBase, digits),
+    'earnings-together': tax.earnings,
+    taxed: tax.earnings,
+    'wage-base': wageBase,
     wages: null,
+    left: wageBase,
     'social-security': tax.socialSecurity,
     medicare: tax.medicare,
     tax: tax.tax,
@@ -53,7 +61,7 @@ function selfRows(
   };
   const names = selfNames(figures);
   const from = selfFrom();
-  return SELF_EMPLOYMENT_LINES.map((key) => ({
+  return SELF_EMPLOYMENT_LINES.filter((key) => figures.lines?.[key] !== undefined).map((key) => ({
     item: selfItem(key),
     name: names[key],
     amount: amounts[key],
@@ -65,7 +73,7 @@ function selfRows(
   }));
 }
 
-function selfItem(key: SelfLine): string {
+function selfItem(key: SelfEmploymentLine): string {
   return `self-employment.${key}`;
 }
 
@@ -74,26 +82,34 @@ function selfNames({
   socialSecurity,
   medicare,
   least,
-}: SelfEmployment): Readonly<Record<SelfLine, string>> {
+}: SelfEmployment): Readonly<Record<SelfEmploymentLine, string>> {
   return {
     profit: 'Net profit (Schedule C, line 31)',
+    together: 'Lines 1a, 1b and 2 together',
     earnings: `Net earnings: ${shareInWords(share)} of it; zero where that is under ${least.toString()}`,
+    'earnings-together': 'Lines 4a and 4b together',
+    taxed: 'Lines 4c and 5b together',
     'wage-base': 'The most that social security tax is taken of',
     wages: 'Ask: Wages and tips with social security tax in the same year',
-    'social-security': `Social security: ${shareInWords(socialSecurity)} of the earnings`,
-    medicare: `Medicare: ${shareInWords(medicare)} of the earnings`,
+    left: 'Line 7 less line 8d; here without such wages',
+    'social-security': `Social security: ${shareInWords(socialSecurity)} of line 6 or 9, the smaller`,
+    medicare: `Medicare: ${shareInWords(medicare)} of line 6`,
     tax: 'Self-employment tax',
     half: 'Deduction for one-half of it',
   };
 }
 
-function selfFrom(): Readonly<Record<SelfLine, FromRows | undefined>> {
-  const of = (key: SelfLine): FromRows => ({ of: [selfItem(key)] });
+function selfFrom(): Readonly<Record<SelfEmploymentLine, FromRows | undefined>> {
+  const of = (key: SelfEmploymentLine): FromRows => ({ of: [selfItem(key)] });
   return {
     ...keyed(SELF_EMPLOYMENT_LINES, () => undefined),
     profit: { of: [`line.${NET_PROFIT}`] },
     'wage-base': { words: 'as the sheet has it for the year' },
+    together: { plus: [selfItem('profit')] },
     earnings: of('profit'),
+    'earnings-together': { plus: [selfItem('earnings')] },
+    taxed: { plus: [selfItem('earnings')] },
+    left: { plus: [selfItem('wage-base')] },
     'social-security': of('earnings'),
     medicare: of('earnings'),
     tax: { plus: [selfItem('social-security'), selfItem('medicare')] },
@@ -102,19 +118,41 @@ function selfFrom(): Readonly<Record<SelfLine, FromRows | undefined>> {
 }
 
 /** What was bought to last, each with its day, its cost and the line that it is on in full. */
-export function lastingPart(view: TaxView, [, year]: Accounts, sheet: TaxSheet): QuarterPart {
+export function lastingPart(view: TaxView, [period, year]: Accounts, sheet: TaxSheet): QuarterPart {
   const { book } = view;
+  const part = 'Bought to last: choose how each is taken; nothing is depreciated here';
+  const inPeriod = new Set(spentIn(view, period.period).map(({ id }) => id));
+  const { limitWords, limitRows } = lastingLimit(book, sheet);
   const rows = spentIn(view, year.period)
     .filter(({ lasts }) => lasts === 'yes')
-    .map(({ id, date, to, for: category, amount }) => ({
-      item: `lasting.${id}`,
-      name: `${date}, ${to}: ${categoryName(category)}, all of it on this line so far`,
-      amount: booked(book, amount),
-      toDate: booked(book, amount),
-      sheetLine: lineFor(sheet, amountOfCategory(category), book.studio.categories)?.number,
-      behind: [id],
-    }));
-  return { part: 'Bought to last: choose how each is taken; nothing is depreciated here', rows };
+    .map(({ id, date, to, for: category, amount: cost }) => {
+      const amount = booked(book, cost);
+      return {
+        item: `lasting.${id}`,
+        name: `${date}, ${to}: ${categoryName(category)}, all of it on this line so far${limitWords(amount)}`,
+        amount: inPeriod.has(id) ? amount : NO_MONEY,
+        toDate: amount,
+        sheetLine: lineFor(sheet, amountOfCategory(category), book.studio.categories)?.number,
+        brought: new Map(inPeriod.has(id) ? [[id, amount]] : []),
+        broughtToDate: new Map([[id, amount]]),
+      };
+    });
+  return { part, rows: rows.length === 0 ? [] : [...rows, ...limitRows] };
+}
+
+/** How what was bought to last lies to the limit of an election, and which one that is. */
+function lastingLimit(
+  book: Book,
+  { lasting }: TaxSheet,
+): { limitWords: (amount: Money) => string; limitRows: QuarterRow[] } {
+  if (!lasting) return { limitWords: () => '', limitRows: [] };
+  const limit = roundedMoney(lasting.limit, digitsOf(book));
+  const most = `up to ${amountText(limit, digitsOf(book))} an item or invoice`;
+  const name = `Limit: the ${lasting.name}, an election, takes ${most}${verifiedWords(lasting)}`;
+  return {
+    limitWords: (amount) => (amount > limit ? ', over the limit' : ', within the limit'),
+    limitRows: [{ item: 'lasting-limit', name, amount: null, toDate: null }],
+  };
 }
 
 /** What the program doesn't do, as questions. */

@@ -106,6 +106,23 @@ export function lineFigures(
   }));
 }
 
+/** A row for each line of a sheet, put together from the amounts that it takes. */
+export function lineRows(
+  accounts: Accounts,
+  { book, sheet }: Pick<FormOf, 'book' | 'sheet'>,
+  item: string,
+): QuarterRow[] {
+  const figures = lineFigures(accounts, book, sheet);
+  return sheet.lines.map((line, at) => ({
+    item: `${item}.${line.key}`,
+    name: line.title,
+    amount: figures[at]?.amount ?? NO_MONEY,
+    toDate: figures[at]?.toDate ?? NO_MONEY,
+    sheetLine: line.number,
+    from: fromRows(line, amountsOn(line, { accounts, book, sheet })),
+  }));
+}
+
 /** `50% of 123.45`, and of what to date where that is another amount; nothing for a line that takes all. */
 function shareOn(line: TaxLine, { accounts, book, sheet }: Filled): string[] {
   if (!line.share) return [];
@@ -214,7 +231,10 @@ function countsUp({ takesOff }: TaxLine, { counts }: TaxAmount): boolean {
 }
 
 /** The amounts of the period or of the year to date that a line takes, each once. */
-function amountsOn({ key }: TaxLine, { accounts, sheet, book }: Filled): TaxAmount[] {
+function amountsOn(
+  { key }: TaxLine,
+  { accounts, sheet, book }: Pick<Filled, 'accounts' | 'sheet' | 'book'>,
+): TaxAmount[] {
   const all = accounts.flatMap(({ income, expenses }) => [...income, ...expenses]);
   const own = all.filter(
     ({ counts }) => lineFor(sheet, counts, book.studio.categories)?.key === key,

@@ -1,4 +1,5 @@
 /** The part of the tax summary on what the ware cost: stock, purchases, and where they went. */
+import { earlierDay } from '../../number/date.js';
 import type { Book, Day } from '../../book.ts';
 import { type Span, addDays } from '../../number/date.ts';
 import { NO_MONEY, add, total, type Money } from '../../number/money.ts';
@@ -192,7 +193,7 @@ function goodsOf({ book, asOf }: GoodsBook, period: Span): GoodsOfPeriod {
 }
 
 function goodsGathered({ book, asOf }: GoodsBook, period: Span): GoodsOfPeriod {
-  const on = (day: Day): ReturnType<typeof flow> => flow(book, day < asOf ? day : asOf);
+  const on = (day: Day): ReturnType<typeof flow> => flow(book, earlierDay(day, asOf));
   const end = on(period.to);
   const eve = standingBrought(on(addDays(period.from, -1)));
   const moved = goodsBrought(end, period);

@@ -8,31 +8,30 @@ import type { TaxSheet } from '../../reckon/tax/tax-sheet.ts';
 import type { TaxView } from '../../reckon/tax/tax-view.ts';
 import { amountText } from '../day/day-words.ts';
 import { updateDue } from './quarter-estimates.ts';
-import { lineFigures } from './quarter-form.ts';
+import { lineFigures, lineRows } from './quarter-form.ts';
 import type { Accounts, QuarterPart, QuarterRow } from './quarter-rows.ts';
+import { verifiedWords } from './tax-words.ts';
 
 /** Payees of the year to date whose payments reach the least that an information return is due for. */
-export function payeesPart(
-  view: TaxView,
-  { yearFrom, to }: TaxPeriod,
-  { payees }: TaxSheet,
-): QuarterPart {
+export function payeesPart(view: TaxView, period: TaxPeriod, { payees }: TaxSheet): QuarterPart {
   if (!payees) return { part: 'Information returns', rows: [] };
-  const least = amountText(roundedMoney(payees.least, digitsOf(view.book)), digitsOf(view.book));
-  const rows = payeesOver(view, { from: yearFrom, to }, payees).map((payee) => ({
-    item: `payee.${payee.name}`,
-    name: payee.name,
-    amount: null,
-    toDate: payee.amount,
-    behindToDate: payee.behind,
+  const digits = digitsOf(view.book);
+  const least = amountText(roundedMoney(payees.least, digits), digits);
+  const part = `Paid ${least} or more this year for ${payees.categories.join(' or ')}: an information return may be due${verifiedWords(payees)}`;
+  const rows = payeesOver(view, period, payees).map(({ name, brought, broughtToDate }) => ({
+    item: `payee.${name}`,
+    name,
+    amount: total(brought.values()),
+    toDate: total(broughtToDate.values()),
+    brought,
+    broughtToDate,
   }));
-  const part = `Paid ${least} or more this year for ${payees.categories.join(' or ')}: an information return may be due`;
-  return { part, rows: rows.map(inBoth) };
+  return { part, rows };
 }
 
-/** Of a whole year people see the first figure alone; what is of the year to date is there too. */
-function inBoth(row: QuarterRow): QuarterRow {
-  return { ...row, amount: row.toDate, behind: row.behindToDate ?? [] };
+/** A row that is of the year so far alone; of a whole year people see the first figure. */
+function ofYearSoFar([{ period }, { period: year }]: Accounts, row: QuarterRow): QuarterRow {
+  return { ...row, amount: period.from === year.from ? row.toDate : null };
 }
 
 /** The allowance beside the expenses, for the year to date: whichever is more leaves less profit. */
@@ -49,7 +48,13 @@ export function allowancePart(book: Book, accounts: Accounts, sheet: TaxSheet): 
   const most = roundedMoney(allowance.amount, digitsOf(book));
   const allowed = lesser(most, income > NO_MONEY ? income : NO_MONEY);
   const row = (item: string, name: string, figure: Partial<QuarterRow> & { toDate: Money }) =>
-    inBoth({ item: `allowance.${item}`, name, amount: null, isKept: true, ...figure });
+    ofYearSoFar(accounts, {
+      item: `allowance.${item}`,
+      name,
+      amount: null,
+      isKept: true,
+      ...figure,
+    });
   const from = (keys: readonly string[]) => ({ plus: keys.map((key) => `line.${key}`) });
   return {
     part,
@@ -83,9 +88,10 @@ export function limitNote(book: Book, accounts: Accounts, sheet: TaxSheet): stri
   const [title = 'Income'] = sheet.lines.flatMap(({ key, title: of }) =>
     limit.lines.includes(key) ? [of] : [],
   );
+  const words = `the form is for less than ${end} a year${verifiedWords(limit)}`;
   return income < most
-    ? `${title} so far is ${now}; the form is for less than ${end} a year (otherwise ${limit.above}).`
-    : `${title} so far is ${now}, and the form is for less than ${end} a year: ${limit.above}.`;
+    ? `${title} so far is ${now}; ${words}, otherwise ${limit.above}.`
+    : `${title} so far is ${now}, and ${words}: ${limit.above}.`;
 }
 
 /** What an update to the end of the period says: the year so far, by the categories of updates. */
@@ -95,17 +101,9 @@ export function updatePart(
   { sheet, period }: { readonly sheet: TaxSheet; readonly period: TaxPeriod },
 ): QuarterPart {
   const due = updateDue(sheet, period);
-  const part = `Update of the year so far, to ${period.to}, due ${due ?? ''}`;
-  if (due === undefined || !sheet.updates) return { part, rows: [] };
+  if (due === undefined || !sheet.updates) return { part: 'Update', rows: [] };
   const { lines } = sheet.updates;
-  const rows = lineFigures(accounts, book, { ...sheet, lines }).map(({ key, number, toDate }, at) =>
-    inBoth({
-      item: `update.${key}`,
-      name: lines[at]?.title ?? key,
-      amount: null,
-      toDate,
-      sheetLine: number,
-    }),
-  );
-  return { part, rows };
+  const part = `Update of the year so far, to ${period.to}, due ${due}${sheet.updates.isUnverified ? ' (its lines are not verified)' : ''}`;
+  const rows = lineRows(accounts, { book, sheet: { ...sheet, lines } }, 'update');
+  return { part, rows: rows.map((row) => ofYearSoFar(accounts, row)) };
 }

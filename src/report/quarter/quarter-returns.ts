@@ -3,7 +3,6 @@ import type { Book } from '../../book.ts';
 import { NO_MONEY, less, total, type Money } from '../../number/money.ts';
 import { CHARGED, type Processed } from '../../reckon/tax/processed.ts';
 import type { TaxReturn } from '../../reckon/tax/sales-tax.ts';
-import type { TaxPeriod } from '../../reckon/tax/tax-period.ts';
 import type { Brought } from '../../reckon/brought.ts';
 import type { FromRows, QuarterPart, QuarterRow } from './quarter-rows.ts';
 
@@ -16,15 +15,12 @@ const RETURN_ROWS = [
 ] as const;
 
 /** A sales tax return for each place and filing period. */
-export function returnParts(
-  returns: readonly TaxReturn[],
-  periods: readonly TaxPeriod[],
-): QuarterPart[] {
+export function returnParts(returns: readonly TaxReturn[]): QuarterPart[] {
   return returns.map((each) => {
     const { place, period } = each;
-    const name = periods.find(({ from }) => from === period.from)?.name ?? period.from;
+    const { name, from, to } = period;
     return {
-      part: `Sales tax return, ${place}, ${name}: ${period.from} to ${period.to}`,
+      part: `Sales tax return, ${place}, ${name}: ${from} to ${to}`,
       rows: RETURN_ROWS.map(([key, words]) => ({
         ...broughtRow(`return.${place}.${name}.${key}`, words, each[key]),
         isKept: true,

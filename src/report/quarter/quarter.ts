@@ -10,7 +10,7 @@ import { isByRate, mileageIn, mileageRate } from '../../reckon/tax/tax-expenses.
 import { taxGaps } from '../../reckon/tax/tax-gaps.ts';
 import { processedIn } from '../../reckon/tax/processed.ts';
 import { taxByPlace, taxReturns } from '../../reckon/tax/sales-tax.ts';
-import { quartersOf, type TaxPeriod } from '../../reckon/tax/tax-period.ts';
+import type { TaxPeriod } from '../../reckon/tax/tax-period.ts';
 import { taxAccount } from '../../reckon/tax/tax-profit.ts';
 import { lineFor, type TaxSheet } from '../../reckon/tax/tax-sheet.ts';
 import { taxView, type TaxAmount, type TaxView } from '../../reckon/tax/tax-view.ts';
@@ -134,7 +134,6 @@ function quarterParts(context: QuarterContext, accounts: Accounts): QuarterPart[
   };
   const estimates = estimatesIn(view, { ...asked, rate });
   const isWhole = period.name === period.year;
-  const returned = isWhole ? quartersOf(period.year, book.studio.yearStarts) : [period];
   const { mileage } = driving;
   return [
     ...formParts(accounts, { book, sheet, mileage, isWhole }),
@@ -145,7 +144,7 @@ function quarterParts(context: QuarterContext, accounts: Accounts): QuarterPart[
     updatePart(book, accounts, { sheet, period }),
     allowancePart(book, accounts, sheet),
     ...(isWhole ? [questionsPart(sheet)] : []),
-    ...returnParts(taxReturns(view, returned), returned),
+    ...returnParts(taxReturns(view, spans[0])),
     ...(isWhole ? processedParts(book, processedIn(view, spans[0])) : []),
     incomePart(accounts, naming),
     salesTaxPart(taxByPlace(view, spans[0]), taxByPlace(view, spans[1])),

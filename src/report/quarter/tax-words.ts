@@ -67,6 +67,11 @@ export function categoryName(category: string): string {
   return (CATEGORY_WORDS as Readonly<Record<string, string>>)[category] ?? category;
 }
 
+/** What is added to a limit of a sheet that may be wrong; nothing for one that was verified. */
+export function verifiedWords({ isUnverified }: { readonly isUnverified?: boolean }): string {
+  return isUnverified ? ' (limit not verified)' : '';
+}
+
 /** A fraction of 1 as a percentage, with all its decimals. */
 export function shareInWords(rate: Decimal): string {
   return `${rate.times(decimal(100)).toString()}%`;
