@@ -154,7 +154,7 @@ export interface GlazeUse {
 export type Care = 'dishwasher' | 'microwave' | 'ornamental' | 'oven' | 'food';
 
 /** What limits for lead and cadmium go by. */
-export type Ware =
+export type WareSort =
   'flatware' | 'cup' | 'pitcher' | 'small-hollowware' | 'large-hollowware' | 'cooking' | 'storage';
 
 /** A piece's measures in mm. */
@@ -166,7 +166,7 @@ export interface WareSize {
 
 /** The most of a metal that may come out of ware of one sort. */
 export interface LeachLimit {
-  readonly ware: Ware;
+  readonly ware: WareSort;
   readonly metal: 'lead' | 'cadmium';
   /** `0.5 µg/mL`. */
   readonly most: string;
@@ -204,7 +204,7 @@ export interface Product extends Entry {
   readonly taxed?: YesNo;
   readonly packing?: readonly { readonly material: string; readonly each: Quantity }[];
   readonly care?: readonly Care[];
-  readonly ware?: Ware;
+  readonly ware?: WareSort;
   readonly size?: WareSize;
   /** From this day on it is no longer made. */
   readonly discontinued?: Day;

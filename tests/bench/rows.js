@@ -29,6 +29,7 @@ const VALUES = {
   '--as-of': ['2025-06-30'],
   '--at': ['main'],
   '--date': ['2025-06-30'],
+  '--class': ['wheel'],
   '--from': ['2025-04-01'],
   '--sheet': ['us-schedule-c', 'uk-sa103s', 'plain'],
   '--tax-rate': ['22'],
@@ -48,6 +49,7 @@ const BESIDE = {
   'materials --to': ['--where'],
   'materials --year': ['--where'],
   'trace --as': ['clear'],
+  'trace --full': ['clear'],
   'trace --as-of': ['clear'],
   'trace --at': ['clear'],
   'trace --only': ['clear'],
@@ -60,6 +62,7 @@ const BESIDE = {
  */
 const argumentsOf = ({ firing, fair }) => ({
   claims: ['mug'],
+  tests: ['clear'],
   costs: ['mug'],
   fairs: [fair],
   firings: [firing],

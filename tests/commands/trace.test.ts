@@ -101,3 +101,21 @@ describe('a long trace', () => {
     expect(boxes).toBe((await linesOf('CB3711')).length);
   });
 });
+
+describe('trace --fault', () => {
+  it('holds loads against all others, and says how many were tried', async () => {
+    const { status, out } = await traced('', { fault: 'crawled' });
+    expect(status).toBe(0);
+    expect(out).toMatch(/15 of \d+ that were tried; all of them: --full/);
+    expect(out).not.toMatch(/\bcaused by\b/);
+  });
+
+  it.each([
+    ['CB3711', { fault: 'crawled' }, /--fault looks at all loads/],
+    ['', {}, /say what to trace/],
+  ])('%s %o is refused', async (word, options, words) => {
+    const { status, complaints } = await traced(word, options);
+    expect(status).toBe(2);
+    expect(complaints).toMatch(words);
+  });
+});

@@ -90,6 +90,9 @@ const REPORTS: readonly Golden[] = [
   { name: 'trace-mix', command: 'trace', argument: 'm260312gw', formats: ['text'] },
   { name: 'trace-bag', command: 'trace', argument: 'CB3281', options: { only: 'galleries' } },
   { name: 'claims', command: 'claims' },
+  { name: 'tests', command: 'tests' },
+  { name: 'clays', command: 'clays' },
+  { name: 'trace-fault', command: 'trace', options: { fault: 'crawled' } },
   { name: 'claims-mug', command: 'claims', argument: 'mug', formats: ['text'] },
   { name: 'show', command: 'show', argument: 's260613fy', formats: ['text', 'json'] },
 ];

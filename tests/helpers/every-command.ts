@@ -35,6 +35,8 @@ export const TYPED: Readonly<Record<string, readonly (readonly string[])[]>> = {
   fairs: [AT],
   trace: [['s260402cd'], ['mug', ...AT]],
   claims: [[], AT],
+  tests: [[], AT],
+  clays: [[], AT],
   forget: [[]],
   review: [['main'], ['main', 'work'], ['main..PARTIAL']],
   export: [['OUT'], ['OUT-then', ...AT]],

@@ -2,7 +2,7 @@
 import type { Day, Material, Product, Recipe } from '../../book.ts';
 import { inForce, placeInForce } from '../../in-force.ts';
 import type { Spot } from '../../problem.ts';
-import { leachEvidence, type Evidence } from '../../reckon/claims/claims.ts';
+import { leachEvidence, type ClaimEvidence } from '../../reckon/claims/claims.ts';
 import { glazesEverOn, leachTestsOf } from '../../reckon/claims/leach-tests.ts';
 import { limitsOf } from '../../reckon/claims/limits.ts';
 import { versionOn } from '../../reckon/stock/recipe.ts';
@@ -44,7 +44,7 @@ function evidenceOf(
   book: ClaimedBook,
   product: Product,
   of: { recipe: Recipe; day: Day },
-): Evidence {
+): ClaimEvidence {
   const { recipe, day } = of;
   return leachEvidence(book, { product, recipe, version: versionOn(recipe, day) }, day);
 }
@@ -140,7 +140,7 @@ interface MetalSource {
 }
 
 /** Whether a test is of the ware as it is made now. */
-function isOfWare({ outcome }: Evidence): boolean {
+function isOfWare({ outcome }: ClaimEvidence): boolean {
   return outcome !== 'none' && outcome !== 'of-another';
 }
 
@@ -193,7 +193,7 @@ const foodClaimOverLimit: Rule = {
 function failed(
   { studio }: ClaimedBook,
   { product, claim }: FoodWare,
-  { recipe, evidence }: { readonly recipe: Recipe; readonly evidence: Evidence },
+  { recipe, evidence }: { readonly recipe: Recipe; readonly evidence: ClaimEvidence },
 ): readonly RuleFinding[] {
   const { test, outcome } = evidence;
   if (!test) return [];

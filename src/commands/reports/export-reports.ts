@@ -12,6 +12,7 @@ import type { Table } from '../../report/table.ts';
 import type { OpenedBook } from '../studio/open.ts';
 import type { Report } from './show.ts';
 import { claims } from './claims.ts';
+import { clays } from './clays.ts';
 import { costs } from './costs.ts';
 import { fairs } from './fairs.ts';
 import { firings } from './firings.ts';
@@ -23,6 +24,7 @@ import { materials } from './materials.ts';
 import { pieces } from './pieces.ts';
 import { plainQuarter } from './quarter-table.ts';
 import { recipes } from './recipes.ts';
+import { tests } from './tests.ts';
 import { isRefusal, type Asked, type Refusal } from '../world.ts';
 
 /** A report with the charts of its page: of each command, its usual report has them. */
@@ -93,6 +95,8 @@ const REPORTS_OF_THE_END: readonly ReportToExport[] = [
   reportBy('recipes', recipes),
   reportBy('orders', orders),
   reportBy('claims', claims),
+  reportBy('tests', tests),
+  reportBy('clays', clays),
   { name: 'day', table: dayTable },
 ];
 

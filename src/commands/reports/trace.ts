@@ -5,6 +5,7 @@ import { isDay } from '../../number/date.ts';
 import { flow } from '../../reckon/flow.ts';
 import { originOf } from '../../reckon/tracing/start.ts';
 import { suppliesOf } from '../../reckon/tracing/supplies.ts';
+import { faultsTable } from '../../report/tracing/faults.ts';
 import { traceTable, type TraceAsked } from '../../report/tracing/trace.ts';
 import type { OptionsOf } from '../catalogue.ts';
 import { unknownId } from '../ids.ts';
@@ -15,8 +16,19 @@ import type { Report } from './show.ts';
 
 /** Everything that what is named went into, and all that is in it; or one part of that. */
 export const trace: Report<OptionsOf<'trace'>> = {
-  table: (opened, { argument = '', options: { only, versionOf, full, as } }) => {
+  table: (opened, { argument = '', options: { only, versionOf, full, as, fault } }) => {
     const { book, asOf } = opened;
+    if (fault !== undefined)
+      return argument === ''
+        ? faultsTable(book, fault, {
+            asOf,
+            isWhole: full === true || as === 'json' || as === 'csv',
+          })
+        : { refused: '--fault looks at all loads; leave out what is to be traced, or the fault' };
+    if (argument === '')
+      return {
+        refused: `say what to trace: ${TRACED}; or --fault crazed for what loads have in common`,
+      };
     if (versionOf !== undefined && !isDay(versionOf)) return notADay('--version-of', versionOf);
     if (versionOf !== undefined && !book.recipes.has(argument))
       return { refused: `--version-of is of a recipe, and ${argument} is not one` };

@@ -23,12 +23,12 @@ import {
 export type ClaimOutcome = Held | 'on-record' | 'of-another' | 'none';
 
 /** What a claim, or one glaze of it, rests on. */
-export interface Evidence {
+export interface ClaimEvidence {
   readonly outcome: ClaimOutcome;
   /** The test that says so; of several the worst that is over a limit, else the newest. */
   readonly test?: Test;
   /** Why it can't be compared. */
-  readonly lacks?: Lacking;
+  readonly lacks?: Incomparable;
   /** In what the tests differ from the ware that is made now. */
   readonly differs?: readonly Differing[];
   /** Whether the test failed: over a limit, or with the verdict no. */
@@ -36,9 +36,9 @@ export interface Evidence {
 }
 
 /** What keeps a result from being held against a limit. */
-export type Lacking = 'ware' | 'limit' | 'other-ware' | 'amount' | 'method';
+export type Incomparable = 'ware' | 'limit' | 'other-ware' | 'amount' | 'method';
 
-const NO_TEST: Evidence = { outcome: 'none', isFailed: false };
+const NO_TEST: ClaimEvidence = { outcome: 'none', isFailed: false };
 
 /** A claim about a product. */
 export interface Claim {
@@ -46,7 +46,7 @@ export interface Claim {
   readonly care: Care;
   /** Of food: one of the glazes that were ever on it. */
   readonly recipe?: Recipe;
-  readonly evidence: Evidence;
+  readonly evidence: ClaimEvidence;
 }
 
 /** Every claim of the products on a day; one for food once for each glaze. */
@@ -70,7 +70,7 @@ export function claimsOf(book: ClaimBook, product: Product, day: Day): readonly 
 }
 
 /** What the leach tests of a glaze come to for a product. */
-export function leachEvidence(book: ClaimBook, ware: ClaimedWare, day: Day): Evidence {
+export function leachEvidence(book: ClaimBook, ware: ClaimedWare, day: Day): ClaimEvidence {
   const all = (leachTestsOf(book).get(ware.recipe.id) ?? []).filter(({ date }) => date <= day);
   const [newest] = all;
   if (!newest) return NO_TEST;
@@ -86,13 +86,13 @@ export function leachEvidence(book: ClaimBook, ware: ClaimedWare, day: Day): Evi
 }
 
 /** A test that is over a limit holds until the glaze has another version; else the best that there is. */
-function worst(all: readonly Evidence[]): Evidence {
+function worst(all: readonly ClaimEvidence[]): ClaimEvidence {
   const order: readonly ClaimOutcome[] = ['over', 'under', 'too-coarse', 'not-comparable'];
   const found = order.flatMap((wanted) => all.find(({ outcome }) => outcome === wanted) ?? []);
   return found[0] ?? NO_TEST;
 }
 
-interface Judging {
+interface TestToHold {
   readonly test: Test;
   readonly ware: ClaimedWare;
   readonly limits: LeachLimits;
@@ -100,7 +100,7 @@ interface Judging {
 
 const METALS = ['lead', 'cadmium'] as const;
 
-function judged(book: NamedBook, judging: Judging): Evidence {
+function judged(book: NamedBook, judging: TestToHold): ClaimEvidence {
   const { test, limits } = judging;
   const lacks = lackingIn(book, judging);
   if (lacks !== undefined)
@@ -115,7 +115,7 @@ function judged(book: NamedBook, judging: Judging): Evidence {
   return { outcome: found, test, ...(why && { lacks: why }), isFailed: isRefused(test) };
 }
 
-function lackingIn(book: NamedBook, { test, ware, limits }: Judging): Lacking | undefined {
+function lackingIn(book: NamedBook, { test, ware, limits }: TestToHold): Incomparable | undefined {
   const sort = ware.product.ware;
   const tested = wareTested(book, test);
   if (sort === undefined || tested === undefined) return 'ware';
@@ -124,7 +124,7 @@ function lackingIn(book: NamedBook, { test, ware, limits }: Judging): Lacking | 
 }
 
 /** A sheet that has no limit for a metal asks for nothing of it. */
-function heldOf({ test, ware, limits }: Judging, metal: (typeof METALS)[number]): Held {
+function heldOf({ test, ware, limits }: TestToHold, metal: (typeof METALS)[number]): Held {
   const limit = limits.limits.find(
     (each) => each.ware === ware.product.ware && each.metal === metal,
   );
@@ -160,7 +160,7 @@ function useEvidence(
   book: ClaimBook,
   { product, care }: Pick<Claim, 'product' | 'care'>,
   day: Day,
-): Evidence {
+): ClaimEvidence {
   const kinds = TESTED_BY[care] ?? [];
   const glazes = new Set((product.glazes ?? []).map(({ recipe }) => recipe));
   const isOf = (test: Test): boolean => {

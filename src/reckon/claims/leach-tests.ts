@@ -8,7 +8,7 @@ import type {
   Recipe,
   RecipeVersion,
   Test,
-  Ware,
+  WareSort,
 } from '../../book.ts';
 import { everyVersion, inForce } from '../../in-force.ts';
 import { addTo } from '../../grouping.ts';
@@ -97,7 +97,12 @@ export function differingIn(book: NamedBook, test: Test, ware: ClaimedWare): rea
   ];
 }
 
-function versionTested(book: NamedBook, test: Test, recipe: Recipe): RecipeVersion | undefined {
+/** The version of a recipe that was tested. */
+export function versionTested(
+  book: NamedBook,
+  test: Test,
+  recipe: Recipe,
+): RecipeVersion | undefined {
   return versionOn(recipe, test.versionOf ?? dayMixed(book, test, recipe));
 }
 
@@ -114,7 +119,7 @@ export function clayTested(book: NamedBook, { lot, clay }: Test): string | undef
   return clay ?? ware?.clay?.material ?? madeAs(book, ware)?.clay?.material;
 }
 
-const WARES: ReadonlySet<string> = new Set<Ware>([
+const WARES: ReadonlySet<string> = new Set<WareSort>([
   'flatware',
   'cup',
   'pitcher',
@@ -125,9 +130,10 @@ const WARES: ReadonlySet<string> = new Set<Ware>([
 ]);
 
 /** The sort of ware that was tested, where it is on record. */
-export function wareTested(book: NamedBook, { lot, leach }: Test): Ware | undefined {
+export function wareTested(book: NamedBook, { lot, leach }: Test): WareSort | undefined {
   const said = leach?.ware?.trim().toLowerCase() ?? '';
   return (
-    madeAs(book, book.pieces.get(lot ?? ''))?.ware ?? (WARES.has(said) ? (said as Ware) : undefined)
+    madeAs(book, book.pieces.get(lot ?? ''))?.ware ??
+    (WARES.has(said) ? (said as WareSort) : undefined)
   );
 }

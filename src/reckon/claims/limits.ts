@@ -1,17 +1,10 @@
 /** The sheets of limits for lead and cadmium that come with the program, and the one that a studio names. */
-import euDirective from '../../../schema/leach-limits/eu-84-500.json' with { type: 'json' };
-import usFda from '../../../schema/leach-limits/us-fda.json' with { type: 'json' };
+import { LEACH_LIMITS } from '../../../schema/generated/leach-limits.js';
 import type { LeachLimits, Studio } from '../../book.ts';
-
-/** The sheets by the names that settings give them. */
-export const LEACH_SHEETS = {
-  'us-fda': usFda as LeachLimits,
-  'eu-84-500': euDirective as LeachLimits,
-} as const;
 
 /** The limits that claims are held against; undefined where the studio names none. */
 export function limitsOf({ leachLimits, ownLimits }: Studio): LeachLimits | undefined {
-  return leachLimits === undefined || leachLimits === 'own' ? ownLimits : LEACH_SHEETS[leachLimits];
+  return leachLimits === undefined || leachLimits === 'own' ? ownLimits : LEACH_LIMITS[leachLimits];
 }
 
 /** Whether a laboratory's method is one that the limits go by; false where none is on record. */

@@ -4,13 +4,13 @@ import { inForce } from '../../in-force.ts';
 import {
   claimsOf,
   type ClaimOutcome,
-  type Evidence,
-  type Lacking,
+  type ClaimEvidence,
+  type Incomparable,
 } from '../../reckon/claims/claims.ts';
 import { limitsOf } from '../../reckon/claims/limits.ts';
 
 /** What is on record, in a few words. */
-export const OUTCOME_WORDS: Readonly<Record<ClaimOutcome, string>> = {
+export const CLAIM_WORDS: Readonly<Record<ClaimOutcome, string>> = {
   under: 'test on record, under the limit',
   over: 'over the limit',
   'too-coarse': 'too coarse to say',
@@ -21,14 +21,14 @@ export const OUTCOME_WORDS: Readonly<Record<ClaimOutcome, string>> = {
 };
 
 /** The outcome of a claim; of tests of other ware, in what that differs. */
-export function outcomeInWords({ outcome, differs, lacks }: Evidence): string {
-  if (lacks !== undefined) return `${OUTCOME_WORDS[outcome]}: ${LACKS[lacks]}`;
-  if (outcome !== 'of-another' || differs === undefined) return OUTCOME_WORDS[outcome];
+export function outcomeInWords({ outcome, differs, lacks }: ClaimEvidence): string {
+  if (lacks !== undefined) return `${CLAIM_WORDS[outcome]}: ${LACKS[lacks]}`;
+  if (outcome !== 'of-another' || differs === undefined) return CLAIM_WORDS[outcome];
   return `of another ${differs.join(' and ')}`;
 }
 
 /** Why a result can't be held against a limit. */
-const LACKS: Readonly<Record<Lacking, string>> = {
+const LACKS: Readonly<Record<Incomparable, string>> = {
   ware: 'its ware is not on record',
   limit: 'the sheet has no limit for that ware',
   'other-ware': 'tested on other ware',
@@ -74,7 +74,7 @@ export function careStatements(book: Book, product: Product, day: Day): readonly
   const claims = claimsOf(book, now, day);
   return (now.care ?? []).map((care) => {
     const all = claims.filter((each) => each.care === care).map(({ evidence }) => evidence);
-    const rank = ({ outcome, isFailed }: Evidence): number =>
+    const rank = ({ outcome, isFailed }: ClaimEvidence): number =>
       isFailed ? -1 : WORST_FIRST.indexOf(outcome);
     const [least] = [...all].sort((one, other) => rank(one) - rank(other));
     return statementOf(care, least ?? { outcome: 'none', isFailed: false }, limitsOf(book.studio));
@@ -83,7 +83,7 @@ export function careStatements(book: Book, product: Product, day: Day): readonly
 
 function statementOf(
   care: Care,
-  evidence: Evidence,
+  evidence: ClaimEvidence,
   limits: LeachLimits | undefined,
 ): CareStatement {
   const { outcome, test, isFailed } = evidence;

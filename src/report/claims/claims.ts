@@ -121,6 +121,6 @@ function claimNotes({ studio }: Book, claims: readonly Claim[]): string[] {
       isBare &&
       'Where a product says no ware (cup, flatware …), no limit can be told.',
     'Every glaze that was ever on a product counts, outside too: lips touch the rim.',
-    'A test says what came out of the ware that was tested. A recipe without lead is no test: ware can take it up from a kiln, a bucket or a brush. Nothing here says that ware is safe; local rules and a laboratory decide.',
+    'A test says what came out of the ware that was tested. A recipe without lead is not a test: ware can take it up from a kiln, a bucket or a brush. Nothing here says that ware is safe; local rules and a laboratory decide.',
   );
 }

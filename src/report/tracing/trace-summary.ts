@@ -51,20 +51,20 @@ function shortRow(
   some: readonly TraceLine[],
   all: number,
 ): TraceRow {
-  const { records = [] } = together(some);
+  const { records = [] } = asOne(some);
   const line = { part: IN_SHORT, kind: 'summary', of: what, what, where: where ?? '' };
   return { ...line, record: '', depth: 0, link: '', records, ...boundsOf(some, all) };
 }
 
 /** So many lines are told one by one, whatever the parts. */
-const SHORT = 60;
+const FEW_LINES = 60;
 /** So many lines of a part are told one by one; so many of what is alike at the most. */
 const FEW = 8;
-const MANY = 12;
+const MOST_ALIKE = 12;
 
 /** Long parts are told by what is alike, the largest first; what is left over in one line. */
 export function toldTogether(lines: readonly TraceLine[]): TraceRow[] {
-  if (lines.length <= SHORT) return [...lines];
+  if (lines.length <= FEW_LINES) return [...lines];
   return [...grouped(lines, ({ part }) => part).values()].flatMap((part) =>
     part.length <= FEW ? part : cutShort(byLikeness(part)),
   );
@@ -74,20 +74,20 @@ function byLikeness(part: readonly TraceLine[]): TraceRow[] {
   const alike = [...grouped(part, ({ of, where = '' }) => `${of}\n${where}`).values()];
   const rows = alike.map((some): TraceRow => {
     const [only, ...others] = some;
-    return others.length === 0 && only ? { ...only, depth: 0, times: 1 } : together(some);
+    return others.length === 0 && only ? { ...only, depth: 0, times: 1 } : asOne(some);
   });
   return rows.sort((a, b) => (b.most ?? 0) - (a.most ?? 0));
 }
 
 function cutShort(rows: readonly TraceRow[]): TraceRow[] {
-  const rest = rows.slice(MANY);
+  const rest = rows.slice(MOST_ALIKE);
   if (rest.length < 2) return [...rows];
-  const all = together(rest);
-  return [...rows.slice(0, MANY), { ...all, what: `and ${rest.length} more`, where: '' }];
+  const all = asOne(rest);
+  return [...rows.slice(0, MOST_ALIKE), { ...all, what: `and ${rest.length} more`, where: '' }];
 }
 
 /** Several lines as one. */
-function together(some: readonly TraceRow[]): TraceRow {
+function asOne(some: readonly TraceRow[]): TraceRow {
   const {
     part = '',
     kind = '',
