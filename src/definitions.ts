@@ -65,6 +65,41 @@ export interface TaxOfYear {
   readonly income?: Decimal;
 }
 
+/** How invoices are numbered: the series, then a whole number. */
+export interface InvoiceSeries {
+  readonly series: string;
+  /** Absent means 4. */
+  readonly digits?: number;
+  /** The branch of git that the series is for; absent means `main` or `master`. */
+  readonly branch?: string;
+}
+
+/** A label sheet of the studio's own, in millimetres. */
+export interface OwnLabelSheet {
+  readonly name: string;
+  readonly paper: 'A4' | 'Letter';
+  readonly columns: number;
+  readonly rows: number;
+  readonly width: Decimal;
+  readonly height: Decimal;
+  readonly left: Decimal;
+  readonly top: Decimal;
+  /** Gaps between labels; absent means 0. */
+  readonly across?: Decimal;
+  readonly down?: Decimal;
+}
+
+/** What is on every paper that leaves the studio. */
+export interface PaperSettings {
+  /** Lines below the studio's name. */
+  readonly letterhead?: readonly string[];
+  readonly terms?: string;
+  readonly galleryTerms?: string;
+  /** A file of the studio's with its own words for what papers say. */
+  readonly phrases?: string;
+  readonly labelSheets?: readonly OwnLabelSheet[];
+}
+
 export interface Studio {
   readonly file: string;
   readonly format: string;
@@ -98,6 +133,8 @@ export interface Studio {
   /** Before this day nothing moves stock; absent: the book begins with its first record. */
   readonly starts?: Day;
   readonly leadDays?: number;
+  readonly invoices?: InvoiceSeries;
+  readonly papers?: PaperSettings;
   /** Spending categories of the studio's own: category → line of the tax sheet. */
   readonly categories?: Readonly<Record<string, string>>;
   readonly checked?: AnswersChecked;

@@ -69,6 +69,10 @@ export interface Sale extends Entry {
   readonly buyer?: string;
   readonly paid?: Paid;
   readonly statement?: string;
+  /** Of its invoice or credit note: the series, then digits. */
+  readonly number?: string;
+  /** Of a sale of returns: the sale whose invoice it credits. */
+  readonly credits?: string;
   readonly lines: readonly SaleLine[];
   readonly discount?: Discount;
   readonly shipping?: Decimal;

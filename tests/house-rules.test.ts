@@ -51,6 +51,7 @@ const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
     'report/table.ts',
     'report/day/sheet.ts',
     'report/page.ts',
+    'report/papers/paper.ts',
     'review',
   ],
   export: ['book.ts', 'number', 'render', 'report', 'schema'],

@@ -22,6 +22,7 @@ import { FILING_RULES } from './rules/filings.ts';
 import { FIRING_RULES } from './rules/firings.ts';
 import { FOOD_RULES } from './rules/food.ts';
 import { GALLERY_RULES } from './rules/galleries.ts';
+import { INVOICE_RULES } from './rules/invoices.ts';
 import { LOAD_RULES } from './rules/loads.ts';
 import { MONEY_RULES } from './rules/money.ts';
 import { ORDER_RULES } from './rules/orders.ts';
@@ -44,6 +45,7 @@ const BOOK_RULES: readonly Rule[] = [
   ...FIRING_RULES,
   ...FOOD_RULES,
   ...GALLERY_RULES,
+  ...INVOICE_RULES,
   ...LOAD_RULES,
   ...MONEY_RULES,
   ...ORDER_RULES,

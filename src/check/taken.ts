@@ -108,7 +108,8 @@ export function takeIn(reading: ChangedReading): TakenIn {
   });
   const { findings: unread, sheet, filedSheets = [], strays = [] } = reading;
   const sheets = [...(sheet ? [sheet] : []), ...filedSheets];
-  const named = new Set([draft.studio.taxSheet, ...filedSheets.map(({ file }) => file)]);
+  const { taxSheet, papers } = draft.studio;
+  const named = new Set([taxSheet, papers?.phrases, ...filedSheets.map(({ file }) => file)]);
   const stray = strayFiles(strays.filter(({ file }) => !named.has(file)));
   const files = strays.map(({ file }) => file);
   const inSheet = taxSheetFaults(draft.studio, { sheet, files });

@@ -1,5 +1,6 @@
 /** All commands with their words: the one source of help, completion and documentation. */
 import { AFRESH, AS_OF, AT, OF_ANY_TIME, PROBLEMS_AS, SPAN, STUDIO, as } from './options.ts';
+import { PAPER_COMMAND } from './paper-command.ts';
 import { RECORD_COMMANDS } from './record-commands.ts';
 import { REPORT_COMMANDS } from './report-commands.ts';
 import type { CommandSpec, ValuesOf } from './spec.ts';
@@ -96,6 +97,7 @@ const ALL = [
   },
   ...RECORD_COMMANDS,
   ...REPORT_COMMANDS,
+  PAPER_COMMAND,
   {
     name: 'review',
     argument: { form: '<base>', about: 'the branch that this one is to be merged into, or A..B' },

@@ -170,6 +170,13 @@ export const REPORT_COMMANDS = [
     options: [...OF_ANY_TIME],
   },
   {
+    name: 'kilns',
+    argument: { form: '[id]', about: "one kiln's log, firing by firing", offers: ['kilns'] },
+    about: 'say how far the parts of the kilns are worn, and whether firings drift',
+    examples: ['saggar kilns', 'saggar kilns big-kiln', 'saggar kilns big-kiln --year 2025'],
+    options: [...OF_ANY_TIME, ...SPAN],
+  },
+  {
     name: 'orders',
     argument: { form: '[id]', about: 'one order with its story', offers: ['orders'] },
     about: 'say what is to be delivered to whom by when, and what there is for it',

@@ -89,6 +89,11 @@ export function pChart(samples: readonly Sample[]): ControlChart | undefined {
 /** The mean moving range of two is this many standard deviations (Montgomery, factor d2). */
 const D2 = decimal('1.128');
 
+/** The standard deviation that goes with a mean moving range. */
+export function deviationOfRange(meanRange: Decimal): Decimal {
+  return divide(meanRange, D2);
+}
+
 /**
  * Laney's p′ chart: a p-chart whose limits are widened (or narrowed) by σz, the mean moving range
  * of the samples' z-scores ÷ 1.128, because big or clustered loads vary by more than chance alone.
@@ -100,7 +105,7 @@ export function laney(samples: readonly Sample[]): LaneyChart | undefined {
   const centre = centreOf(samples);
   const scores = centre === undefined ? [] : zScores(samples, centre);
   if (centre === undefined || scores.length < 2) return undefined;
-  const sigmaZ = divide(meanMovingRange(scores), D2);
+  const sigmaZ = deviationOfRange(meanMovingRange(scores));
   return { ...chart(samples, centre, sigmaZ), sigmaZ };
 }
 
@@ -151,8 +156,9 @@ function zScores(samples: readonly Sample[], centre: Decimal): Decimal[] {
     .map((sample) => divide(shareOf(sample).minus(centre), deviation(centre, sample.of)));
 }
 
-function meanMovingRange(scores: readonly Decimal[]): Decimal {
-  const moves = scores.slice(1).map((score, index) => score.minus(scores[index] ?? score).abs());
+/** The mean of the steps from each value to the next; of two values at the least. */
+export function meanMovingRange(values: readonly Decimal[]): Decimal {
+  const moves = values.slice(1).map((value, index) => value.minus(values[index] ?? value).abs());
   return divide(sum(moves), decimal(moves.length));
 }
 

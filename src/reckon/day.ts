@@ -23,6 +23,7 @@ import {
   readyWare,
   waitingWare,
 } from './ware/standing.ts';
+import { type PartInKiln, partsInKilns } from './kilns/kiln-parts.ts';
 import { type TaxOwed, taxOwed } from './tax/sales-tax.ts';
 import { taxView } from './tax/tax-view.ts';
 import { recordsDated, recordsDuring, type Records } from '../among.ts';
@@ -48,6 +49,8 @@ export interface DayFigures {
   /** Finished ware elsewhere, by product and place. */
   readonly atGalleries: readonly Ready[];
   readonly kilns: readonly KilnRoom[];
+  /** Parts of kilns that have lasted as long as they should, or will have within a month. */
+  readonly partsDue: readonly PartInKiln[];
   /** Out, or to be ordered by today, the most urgent first. */
   readonly toOrder: readonly Depletion[];
   /** Below its reorder mark, but not pressing. */
@@ -78,6 +81,7 @@ export function dayFigures(book: Book, flows: Flows): DayFigures {
     ready: ready.filter(({ place }) => place === STUDIO_PLACE),
     atGalleries: ready.filter(({ place }) => place !== STUDIO_PLACE),
     kilns: kilnRoom(book, flows.open, waiting),
+    partsDue: partsInKilns(book, asOf).filter(({ state }) => state !== 'ok'),
     toOrder: stock.filter(({ isToOrder }) => isToOrder),
     low: stock.filter(({ state }) => state === 'low'),
     owedByOthers: owedByOthers(book, flows, asOf),

@@ -66,8 +66,9 @@ export function idsBehind({ tables, charts }: Pick<ReportPage, 'tables' | 'chart
  * - `bars`: one lying bar a row, for things side by side
  * - `intervals`: a dot between its lower and its upper bound, a row each
  * - `course`: a line through the rows
+ * - `control`: the same between limits, on a scale that need not begin at zero
  */
-export type ChartShape = 'columns' | 'bars' | 'intervals' | 'course';
+export type ChartShape = 'columns' | 'bars' | 'intervals' | 'course' | 'control';
 
 /** The drawing never says more than its table, which stands beside it for those who can't see it. */
 export interface Chart {
@@ -82,6 +83,6 @@ export interface Chart {
   readonly label: string;
   /** Key of the column that is drawn. */
   readonly value: string;
-  /** Keys of the bounds, for intervals. */
+  /** Keys of the bounds, for intervals, or of the limits. */
   readonly bounds?: { readonly low: string; readonly high: string };
 }

@@ -1,7 +1,8 @@
 /** What is risky in a change of a record of some day. */
-import type { Book, Entry, Firing, Lot } from '../book.ts';
+import type { Book, Entry, Firing, Lot, Sale } from '../book.ts';
 import { guideTemperature } from '../number/cone.ts';
 import { addDays, type Day } from '../number/date.ts';
+import { invoicesMoved } from '../reckon/sales/issued.ts';
 import { quarterOn } from '../reckon/tax/tax-period.ts';
 import type { RecordChange } from './changes.ts';
 import { dayOfRecord, isEvent, moneyDays } from './days.ts';
@@ -26,6 +27,7 @@ export function eventReasons(
     }),
     ...change.fields.flatMap((field) => coneReasons(speech, change, field)),
     ...sentences('losses-edited', isAsLost ? [] : changedLosses(change)),
+    ...invoiceReasons(speech, change),
     ...quarterReasons(speech.now.book, change),
     ...sentences(
       'tax-or-account',
@@ -112,6 +114,17 @@ function summed(outcomes: readonly OutcomeCount[]): [string, number][] {
   return [...sums]
     .filter(([, count]) => count !== 0)
     .sort(([one], [other]) => (one < other ? -1 : 1));
+}
+
+/** That what is on an invoice which has gone out is another now. */
+function invoiceReasons({ old, now }: Speech, { kind, before }: RecordChange): Reason[] {
+  const { number } = kind === 'sales' ? ((before ?? {}) as Partial<Sale>) : {};
+  if (number === undefined) return [];
+  return invoicesMoved(old.book, now.book)
+    .filter(({ sale }) => sale.id === before?.id)
+    .map(({ became }): Reason => {
+      return { why: 'invoice-moved', text: `its invoice ${number} has gone out, and is ${became}` };
+    });
 }
 
 function quarterReasons(

@@ -4,6 +4,7 @@
 export const RISKS = [
   'closed-period',
   'filed-moved',
+  'invoice-moved',
   'settings',
   'leach-result',
   'claim',

@@ -35,6 +35,7 @@ const ROW_KEYS: Readonly<Record<string, readonly string[]>> = {
   'pieces place': ['place', 'product', 'glaze', 'stage', 'grade'],
   galleries: ['gallery'],
   recipes: ['recipe'],
+  kilns: ['kiln', 'part', 'fitted'],
   orders: ['order'],
   fairs: ['fair'],
   claims: ['product', 'claim', 'glaze'],

@@ -25,6 +25,8 @@ const PAGES = [
   { name: 'costs', command: 'costs', options: {} },
   { name: 'materials', command: 'materials', options: {} },
   { name: 'pieces-place', command: 'pieces', options: { by: 'place' } },
+  { name: 'kiln', command: 'kilns', argument: 'big-kiln', options: {} },
+  { name: 'recipe', command: 'recipes', argument: 'linen', options: {} },
   { name: 'day', command: 'day', options: {} },
   { name: 'check', command: 'check', options: {} },
   { name: 'handover', command: 'export', options: { year: '2025' } },
@@ -50,12 +52,14 @@ function pageOf(asked: (typeof PAGES)[number]): Promise<string> {
   return known;
 }
 
-async function writePage({ name, command, options }: (typeof PAGES)[number]): Promise<string> {
+async function writePage(asked: (typeof PAGES)[number]): Promise<string> {
+  const { name, command, options } = asked;
   if (command === 'export') {
     await runCommand(command, options, { argument: join(folder, name) });
     return pathToFileURL(join(folder, name, 'index.html')).href;
   }
-  const { out } = await runCommand(command, { ...options, as: 'html' });
+  const argument = 'argument' in asked ? { argument: asked.argument } : {};
+  const { out } = await runCommand(command, { ...options, as: 'html' }, argument);
   const file = join(folder, `${name}.html`);
   writeFileSync(file, out);
   return pathToFileURL(file).href;

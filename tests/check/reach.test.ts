@@ -128,8 +128,10 @@ describe('a look over kinds', () => {
     expect([...new Set(asked)].sort()).toEqual([
       'advances',
       'class',
+      'credits',
       'for-order',
       'from 2026-07-01',
+      'number',
     ]);
   });
 });

@@ -20,6 +20,7 @@ import {
 import { filesIn } from '../helpers/temp-studio.ts';
 import { writeStudio } from '../helpers/write-studio.ts';
 import { some } from '../helpers/tier.ts';
+import { PAPER_KINDS } from '../../src/commands/paper-command.ts';
 
 const ACTING = /[\p{Cc}\p{Cf}\p{Zl}\p{Zp}]/u;
 const CSV_ENDS = /\r\n/g;
@@ -87,7 +88,7 @@ function argumentsOf({ argument }: CommandSpec): readonly (readonly string[])[] 
 
 /** Commands of which each is gone through below; all others only look. */
 const CHANGING = ['init', 'tidy', 'add', 'unload', 'gone', 'revise', 'amend', 'remove', 'export'];
-const OTHERS = ['review', 'completion', 'help', 'man', 'forget'];
+const OTHERS = ['review', 'completion', 'help', 'man', 'forget', 'paper'];
 const LOOKING = COMMANDS.filter(
   (spec) => ![...CHANGING, ...OTHERS].includes(spec.name) && formatsOf(spec).length > 1,
 );
@@ -117,6 +118,19 @@ describe.each(['sound', 'unsound'] as const)('of a studio that is %s', (name) =>
       expect(actingIn(out, as === 'csv')).toEqual([]);
       expect(actingIn(err)).toEqual([]);
     }
+  });
+
+  it.each(PAPER_KINDS)('the paper %s has nothing raw in it', async (kind) => {
+    const records = hostileRecords(name === 'unsound');
+    const ids = new Set(['sales', 'orders', 'consigned', 'channels', 'products', 'pieces']);
+    const words = [...records.filter((each) => ids.has(each.kind)).map(({ id }) => id), HOSTILE];
+    for (const word of some(words, 8))
+      for (const options of [{}, { as: 'html' }, { number: true, series: 'A', dryRun: true }]) {
+        const told = { words: [kind, word], options };
+        const { out, err } = await said(specOf('paper'), studios[name], told);
+        expect(out + err).not.toBe('');
+        expect(actingIn(out + err)).toEqual([]);
+      }
   });
 
   it('what was shown before is shown again as it was', async () => {

@@ -67,6 +67,8 @@ const REPORTS: readonly Golden[] = [
   },
   { name: 'recipes', command: 'recipes' },
   { name: 'recipe', command: 'recipes', argument: 'linen' },
+  { name: 'kilns', command: 'kilns' },
+  { name: 'kiln', command: 'kilns', argument: 'big-kiln', options: { from: '2025-10-01', to: '2026-03-31' } },
   { name: 'orders', command: 'orders' },
   { name: 'orders-all', command: 'orders', options: { all: true } },
   { name: 'order', command: 'orders', argument: 'o260512hl' },

@@ -31,8 +31,13 @@ export const TYPED: Readonly<Record<string, readonly (readonly string[])[]>> = {
     ['celadon', '1 kg', ...AT],
   ],
   recipes: [[], ['celadon'], AT],
+  kilns: [[], AT],
   orders: [[], AT],
   fairs: [AT],
+  paper: [
+    ['invoice', 's260402cd'],
+    ['invoice', 's260402cd', '--number', '--series', 'A'],
+  ],
   trace: [['s260402cd'], ['mug', ...AT]],
   claims: [[], AT],
   tests: [[], AT],

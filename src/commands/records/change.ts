@@ -11,6 +11,7 @@ import { applyPlan } from '../../write/store.ts';
 import { refreshIds } from '../studio/editor.ts';
 import type { OpenedFiles } from '../studio/open.ts';
 import type { ChangeOptions } from '../options.ts';
+import { invoiceKept } from '../papers/invoice-kept.ts';
 import { isInWords, say, tellChange } from './told.ts';
 import { undoText } from './undo.ts';
 import { EXIT, type Asked, type World } from '../world.ts';
@@ -59,6 +60,8 @@ export interface Scene<O extends object = ChangeOptions> {
 export async function carryOut(scene: Scene, due: DueChange): Promise<number> {
   const { asked, world } = scene;
   const { plan, shown } = due;
+  const kept = invoiceKept(plan);
+  if (kept !== undefined) return notWritten(world, kept);
   const isTried = asked.options.dryRun === true;
   const effect = isTried ? [] : effectOf(plan);
   complainOf(world, plan.problems ?? []);

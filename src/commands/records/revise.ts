@@ -14,7 +14,7 @@ import { inStudio, whileLocked } from './locked.ts';
 import { refuse } from '../reports/show.ts';
 import { notADay } from '../reports/span.ts';
 import { EXIT, isRefusal, mayAsk, type Refusal } from '../world.ts';
-import { tiled } from './tile.ts';
+import { tiled } from '../tracing/tile.ts';
 import { notWritten } from './writer.ts';
 
 type ReviseOptions = OptionsOf<'revise'>;

@@ -77,6 +77,14 @@ function textIn(file: string): string | undefined {
   return readFileSync(file, 'utf8');
 }
 
+/** The branch that is checked out around a folder: empty for a commit that is on none, undefined without a repository. */
+export function branchAround(folder: string): string | undefined {
+  const gitDir = repositoryAround(folder)?.gitDir;
+  if (gitDir === undefined) return undefined;
+  const head = attempt(() => textIn(join(gitDir, 'HEAD'))) ?? '';
+  return /^ref: refs\/heads\/([^\r\n]+)/.exec(head)?.[1] ?? '';
+}
+
 function isFolder(path: string): boolean {
   return statSync(path, { throwIfNoEntry: false })?.isDirectory() ?? false;
 }

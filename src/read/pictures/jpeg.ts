@@ -2,12 +2,12 @@
 import { Buffer } from 'node:buffer';
 import { attempt } from '../../attempt.ts';
 import { orientationIn, orientationOnly } from './orientation.ts';
-import type { PlainPicture } from './picture.ts';
+import type { PlainPicture } from './plain-picture.ts';
 
 const START = 0xd8;
 const END = 0xd9;
 const SCAN = 0xda;
-const COMMENT = 0xfe;
+const REMARK = 0xfe;
 const EXIF = 'Exif\0\0';
 /** Says how colours are stored. */
 const ADOBE = 0xee;
@@ -73,7 +73,7 @@ function isFrame(marker: number): boolean {
 
 /** Segments of applications and comments, where places, names and other pictures stand. */
 function isAside(marker: number): boolean {
-  return marker === COMMENT || (marker >= 0xe0 && marker <= 0xef && marker !== ADOBE);
+  return marker === REMARK || (marker >= 0xe0 && marker <= 0xef && marker !== ADOBE);
 }
 
 function exifSegment(orientation: number): Buffer {

@@ -5,16 +5,9 @@ import { join, sep } from 'node:path';
 import { attempt } from '../../attempt.ts';
 import { withPlainFile } from '../disk.ts';
 import { plainJpeg } from './jpeg.ts';
+import type { PlainPicture } from './plain-picture.ts';
 import { plainPng } from './png.ts';
 import { plainWebp } from './webp.ts';
-
-/** A picture without metadata. */
-export interface PlainPicture {
-  readonly type: 'image/jpeg' | 'image/png' | 'image/webp';
-  readonly width: number;
-  readonly height: number;
-  readonly bytes: Buffer;
-}
 
 /** Why a page doesn't have a picture. */
 export interface NoPicture {

@@ -1,11 +1,11 @@
 /** PNG pictures without texts, times and what a camera wrote. */
 import { Buffer } from 'node:buffer';
-import type { PlainPicture } from './picture.ts';
+import type { PlainPicture } from './plain-picture.ts';
 
 const SIGNATURE = 8;
 
 /** What a picture needs to be seen as it is; a moving one stands still. */
-const KEPT: ReadonlySet<string> = new Set([
+const NEEDED: ReadonlySet<string> = new Set([
   'IHDR',
   'PLTE',
   'IDAT',
@@ -23,7 +23,7 @@ export function plainPng(bytes: Buffer): PlainPicture | undefined {
   const [first] = chunks;
   if (first?.name !== 'IHDR' || chunks.at(-1)?.name !== 'IEND') return undefined;
   if (!chunks.some(({ name }) => name === 'IDAT')) return undefined;
-  const kept = chunks.filter(({ name }) => KEPT.has(name)).map((each) => each.bytes);
+  const kept = chunks.filter(({ name }) => NEEDED.has(name)).map((each) => each.bytes);
   return {
     type: 'image/png',
     width: first.bytes.readUInt32BE(8),

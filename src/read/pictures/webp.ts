@@ -2,15 +2,15 @@
 import { Buffer } from 'node:buffer';
 import { attempt } from '../../attempt.ts';
 import { orientationIn, orientationOnly } from './orientation.ts';
-import type { PlainPicture } from './picture.ts';
+import type { PlainPicture } from './plain-picture.ts';
 
 const HEAD = 12;
-const KEPT: ReadonlySet<string> = new Set(['VP8 ', 'VP8L', 'VP8X', 'ALPH']);
+const SHOWN_PARTS: ReadonlySet<string> = new Set(['VP8 ', 'VP8L', 'VP8X', 'ALPH']);
 /** Of the flags in VP8X: transparency, and that the orientation follows. */
 const ALPHA = 0x10;
 const HAS_EXIF = 0x08;
 
-interface Chunk {
+interface RiffChunk {
   readonly name: string;
   /** With its name and length. */
   readonly bytes: Buffer;
@@ -21,10 +21,10 @@ export function plainWebp(bytes: Buffer): PlainPicture | undefined {
   const chunks = chunksOf(bytes);
   const picture = chunks.find(({ name }) => name === 'VP8 ' || name === 'VP8L');
   if (!picture) return undefined;
-  const size = sizeOf(chunks.find(({ name }) => name === 'VP8X') ?? picture);
+  const size = pointsOf(chunks.find(({ name }) => name === 'VP8X') ?? picture);
   const exif = chunks.find(({ name }) => name === 'EXIF');
   const turned = exif ? (attempt(() => orientationIn(tiffIn(exif.bytes))) ?? 1) : 1;
-  const kept = chunks.filter(({ name }) => KEPT.has(name));
+  const kept = chunks.filter(({ name }) => SHOWN_PARTS.has(name));
   const hasHead = kept[0]?.name === 'VP8X';
   const body = [
     ...kept.map((each) => (each.name === 'VP8X' ? headChunk(each.bytes, turned) : each.bytes)),
@@ -36,8 +36,8 @@ export function plainWebp(bytes: Buffer): PlainPicture | undefined {
   return { type: 'image/webp', ...size, bytes: Buffer.concat([head, whole]) };
 }
 
-function chunksOf(bytes: Buffer): Chunk[] {
-  const found: Chunk[] = [];
+function chunksOf(bytes: Buffer): RiffChunk[] {
+  const found: RiffChunk[] = [];
   const end = bytes.readUInt32LE(4) + 8;
   if (end > bytes.length) throw new RangeError('cut off');
   for (let at = HEAD; at < end;) {
@@ -50,7 +50,7 @@ function chunksOf(bytes: Buffer): Chunk[] {
   return found;
 }
 
-function sizeOf({ name, bytes }: Chunk): { width: number; height: number } {
+function pointsOf({ name, bytes }: RiffChunk): { width: number; height: number } {
   if (name === 'VP8X')
     return { width: bytes.readUIntLE(12, 3) + 1, height: bytes.readUIntLE(15, 3) + 1 };
   if (name === 'VP8 ')

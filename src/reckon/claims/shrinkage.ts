@@ -78,14 +78,14 @@ export interface ThrowingSize {
   readonly clay: string;
   readonly cone: string | undefined;
   readonly shrinkage: Decimal;
-  readonly wet: Measures;
-  readonly fired: Measures;
+  readonly wet: WetOrFired;
+  readonly fired: WetOrFired;
   /** What is left of the volume: it falls by the cube. */
   readonly volume: Decimal;
 }
 
 /** Height and greatest width, where they are known. */
-interface Measures {
+interface WetOrFired {
   readonly height: Decimal | undefined;
   readonly width: Decimal | undefined;
 }

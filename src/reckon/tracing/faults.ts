@@ -34,7 +34,7 @@ export interface FaultGroup {
 
 /** Every group that was tried, the least likely by chance first. */
 export function faultGroups(book: Book, fault: Cause, to: string): readonly FaultGroup[] {
-  const lines = linesOf(book, fault, to);
+  const lines = loadsOf(book, fault, to);
   const kinds = new Set(lines.filter(({ isFaulty }) => isFaulty).map(({ firing }) => firing.kind));
   const open = lines.filter(({ firing }) => kinds.has(firing.kind));
   const tried = IN_COMMON.flatMap((by) => groupsBy(book, open, { by, fault }));
@@ -47,7 +47,7 @@ export function faultGroups(book: Book, fault: Cause, to: string): readonly Faul
 const IN_COMMON: readonly InCommon[] = ['mix', 'bag', 'clay lot', 'firing', 'shelf', 'maker'];
 
 /** Lines of lots whose outcome is known. */
-function linesOf(book: Book, fault: Cause, to: string): FaultLine[] {
+function loadsOf(book: Book, fault: Cause, to: string): FaultLine[] {
   const firings = [...book.firings.values()].filter(({ date }) => date <= to);
   return firings.flatMap((firing) =>
     firing.load.flatMap((line) => {
@@ -63,13 +63,13 @@ function piecesWith({ why, lostTo }: LoadLine, fault: Cause): number {
   return Math.max(why?.[fault] ?? 0, lostTo?.[fault] ?? 0);
 }
 
-type Tried = Omit<FaultGroup, 'corrected'>;
+type FaultsTried = Omit<FaultGroup, 'corrected'>;
 
 function groupsBy(
   book: Book,
   all: readonly FaultLine[],
   { by, fault }: { by: InCommon; fault: Cause },
-): Tried[] {
+): FaultsTried[] {
   const known = all.map((line) => ({ line, values: new Set(VALUES[by](book, line)) }));
   const told = known.filter(({ values }) => values.size > 0);
   const pairs = told.flatMap(({ line, values }) => [...values].map((value) => ({ value, line })));
@@ -82,10 +82,10 @@ function groupsBy(
 }
 
 function against(
-  named: Pick<Tried, 'by' | 'value'>,
+  named: Pick<FaultsTried, 'by' | 'value'>,
   lines: readonly FaultLine[],
   { others, fault }: { others: readonly FaultLine[]; fault: Cause },
-): Tried {
+): FaultsTried {
   const [faulty, otherFaulty] = [faultyIn(lines), faultyIn(others)];
   return {
     ...named,

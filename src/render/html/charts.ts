@@ -10,9 +10,11 @@ import {
   type Point,
   bars,
   columns,
+  control,
   course,
   intervals,
   scaleOf,
+  scaleOver,
 } from './drawing.ts';
 import { lines, markup, NO_MARKUP, type Markup } from './markup.ts';
 import { leadsOn } from './records.ts';
@@ -23,6 +25,7 @@ const DRAW: Readonly<Record<ChartShape, (plan: ChartPlan) => Drawing>> = {
   bars,
   intervals,
   course,
+  control,
 };
 
 /** The charts of a page below one heading; nothing where it has none. */
@@ -73,25 +76,30 @@ function figure(chart: Chart, place: ChartPlace): Markup {
   </figure>`;
 }
 
-/** Lying bars say each name and figure: their table is only for those who can't see them. */
+/** Lying bars say each name and figure, and values between limits are in the page's own table. */
+function isToldElsewhere({ shape }: Chart): boolean {
+  return shape === 'bars' || shape === 'control';
+}
+
+/** A table for all; only for those who can't see the drawing where others find its figures without. */
 function tableBeside(chart: Chart, { number, hasRecords }: ChartPlace): Markup {
   const reading = forReading(drawnColumns(chart));
-  const isLying = chart.shape === 'bars';
+  const isUnseen = isToldElsewhere(chart);
   const place = {
     number,
     titled: true,
     // What nobody sees can't be led on from.
-    hasRecords: isLying ? () => false : hasRecords,
+    hasRecords: isUnseen ? () => false : hasRecords,
     isSum: () => false,
   };
-  if (!isLying) return tableMarkup(reading, place);
+  if (!isUnseen) return tableMarkup(reading, place);
   return markup`<div class="unseen">${bareTableMarkup(reading, place)}</div>`;
 }
 
 /** A way to the records where no table that is seen leads to them. */
-function toRecords({ shape, table }: Chart, { number, hasRecords }: ChartPlace): Markup {
-  const leads = table.rows.some((_, at) => hasRecords(at));
-  if (shape !== 'bars' || !leads) return NO_MARKUP;
+function toRecords(chart: Chart, { number, hasRecords }: ChartPlace): Markup {
+  const leads = chart.table.rows.some((_, at) => hasRecords(at));
+  if (!isToldElsewhere(chart) || !leads) return NO_MARKUP;
   return markup`. <a class="to-records" href="#${recordsId(number)}">Its records</a>`;
 }
 
@@ -120,7 +128,8 @@ function drawn(chart: Chart): { readonly drawing: Drawing; readonly about: strin
   const column = all.find((each) => each.column.key === chart.value);
   const points = chart.table.rows.map((_, at) => pointOf(chart, all, at));
   const values = points.flatMap(({ value, low, high }) => [value, low, high]);
-  const scale = scaleOf(values.filter((value) => value !== undefined));
+  const figures = values.filter((value) => value !== undefined);
+  const scale = chart.shape === 'control' ? scaleOver(figures) : scaleOf(figures);
   const plan = { points, scale, mark: markFor(column?.column) };
   return { drawing: DRAW[chart.shape](plan), about: aboutOf(chart, points) };
 }

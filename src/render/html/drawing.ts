@@ -38,6 +38,9 @@ const ROW = 38;
 const INTERVALS = 86;
 /** More labels than these don't go beside each other on a small screen. */
 const MOST_LABELS = 12;
+/** Of labels longer than a month's, as days are, fewer. */
+const LONGEST_BESIDE = 7;
+const MOST_DAYS = 4;
 const LONGEST_LABEL = 26;
 
 /** How wide a column's place in the plot is, in percent, and where it begins. */
@@ -67,13 +70,32 @@ export function columns(plan: ChartPlan): Drawing {
 
 /** A line from row to row with a dot on each; it breaks where a figure is missing. */
 export function course(plan: ChartPlan): Drawing {
+  return framed(plan, coursed(plan));
+}
+
+/** The same between its limits. */
+export function control(plan: ChartPlan): Drawing {
   const { points, scale } = plan;
+  const slot = slots(points);
+  const limits = points.flatMap(({ low, high }, at) =>
+    [low, high].flatMap((limit) => {
+      if (limit === undefined) return [];
+      const y = pixels(upright(scale, limit));
+      return [
+        markup`<line class="limit" x1="${inPercent(slot.at(at))}" x2="${inPercent(slot.at(at + 1))}" y1="${y}" y2="${y}"/>`,
+      ];
+    }),
+  );
+  return framed(plan, [...limits, ...coursed(plan)]);
+}
+
+function coursed({ points, scale }: ChartPlan): Markup[] {
   const slot = slots(points);
   const spot = (at: number): { x: number; y: number } | undefined => {
     const value = points[at]?.value;
     return value === undefined ? undefined : { x: slot.at(at + 0.5), y: upright(scale, value) };
   };
-  const marks = points.flatMap((_, at) => {
+  return points.flatMap((_, at) => {
     const [here, before] = [spot(at), spot(at - 1)];
     if (here === undefined) return [];
     const dot = markup`<circle class="dot" cx="${inPercent(here.x)}" cy="${pixels(here.y)}" r="3.5"/>`;
@@ -81,13 +103,13 @@ export function course(plan: ChartPlan): Drawing {
     const line = markup`<line class="line" x1="${inPercent(before.x)}" y1="${pixels(before.y)}" x2="${inPercent(here.x)}" y2="${pixels(here.y)}"/>`;
     return [line, dot];
   });
-  return framed(plan, marks);
 }
 
 /** Marks and labels around what stands in the plot. */
 function framed({ points, scale, mark }: ChartPlan, drawn: readonly Markup[]): Drawing {
   const slot = slots(points);
-  const each = Math.ceil(points.length / MOST_LABELS);
+  const isDays = points.some(({ label }) => label.length > LONGEST_BESIDE);
+  const each = Math.ceil(points.length / (isDays ? MOST_DAYS : MOST_LABELS));
   const grid = scale.marks.map((value) => {
     const y = upright(scale, value);
     return markup`<line class="${value === 0 ? 'zero' : 'grid'}" x1="0" x2="100%" y1="${pixels(y)}" y2="${pixels(y)}"/><text class="mark" x="0" y="${pixels(y - 4)}">${mark(value)}</text>`;
@@ -174,7 +196,7 @@ function pixels(value: number): string {
   return String(Math.round(value * 100) / 100);
 }
 
-/** Marks from the lowest to the highest, evenly apart; zero is always among them. */
+/** Marks from the lowest to the highest, evenly apart. */
 interface Scale {
   readonly marks: readonly number[];
   /** Where a value lies, from 0 at the lowest mark to 1 at the highest. */
@@ -186,8 +208,13 @@ const MOST_STEPS = 5;
 
 /** A scale over the values and zero, with at most six marks; from 0 to 1 where all are zero. */
 export function scaleOf(values: readonly number[]): Scale {
-  const low = Math.min(0, ...values);
-  const high = Math.max(0, ...values);
+  return scaleOver([0, ...values]);
+}
+
+/** A scale over the values alone, of which there is one at the least. */
+export function scaleOver(values: readonly number[]): Scale {
+  const low = Math.min(...values);
+  const high = Math.max(...values);
   const step = low === high ? 1 : stepFor(low, high);
   const first = Math.floor(low / step);
   const last = Math.max(first + 1, Math.ceil(high / step));

@@ -88,6 +88,7 @@ svg .mark { fill: var(--quiet); font-size: 11px; }
 svg .grid { stroke: var(--rule); }
 svg .zero { stroke: var(--strong-rule); }
 svg .bar, svg .dot { fill: var(--glaze); }
+svg .limit { stroke: var(--strong-rule); stroke-dasharray: 4 3; }
 svg .line { stroke: var(--glaze); stroke-width: 1.75; }
 `;
 

@@ -26,6 +26,7 @@ import {
 } from './day-words.ts';
 import type { SheetLine } from './sheet.ts';
 import type { Row } from '../table.ts';
+import { duePartRows } from './day-kilns.ts';
 import { counted } from '../../in-words.ts';
 
 /** One thing to be said at the day's end. */
@@ -48,6 +49,7 @@ export function daySections(view: DayView): Section[] {
     recorded(view),
     ...ware(view),
     ...kilns(view),
+    ...kilnParts(view),
     ...stock(view),
     ...galleriesSection(view),
     ...debts(view),
@@ -188,6 +190,12 @@ function kilns({ figures }: DayView): Section[] {
     const row = { what: kiln.id, name: kiln.name, kind, ...figuresOf, says };
     return sectionOf('kiln-load', { ...lead, share: share.toNumber() }, [row]);
   });
+}
+
+function kilnParts({ figures: { partsDue, asOf } }: DayView): Section[] {
+  if (partsDue.length === 0) return [];
+  const line = { label: 'Kiln parts due', group: GROUP.kilns, lead: '' };
+  return [sectionOf('kiln-parts', line, duePartRows(partsDue, asOf))];
 }
 
 function stock({ figures }: DayView): Section[] {

@@ -24,7 +24,7 @@ const FAULT_COLUMNS: readonly ColumnOf<ReturnType<typeof faultRow>>[] = [
 /** Below this a difference is named. */
 const DIFFERS = 0.05;
 /** People see so many, those that chance explains least first. */
-const SHOWN = 15;
+const FIRST_FEW = 15;
 
 /** The load lines with a fault up to a day; people see the first of them unless all are asked for. */
 export function faultsTable(
@@ -33,7 +33,7 @@ export function faultsTable(
   { asOf, isWhole }: { readonly asOf: Day; readonly isWhole: boolean },
 ): Table {
   const tried = faultGroups(book, fault, asOf);
-  const shown = isWhole ? tried : tried.slice(0, SHOWN);
+  const shown = isWhole ? tried : tried.slice(0, FIRST_FEW);
   return {
     report: 'trace',
     title: `Loads with ${fault} ware, by what they have in common`,
@@ -57,15 +57,15 @@ function faultRow(group: FaultGroup) {
     otherLines,
     otherShare: divide(decimal(otherFaulty), decimal(otherLines)),
     pieces: group.pieces,
-    chance: rounded(chance),
-    corrected: rounded(corrected),
+    chance: chanceOf(chance),
+    corrected: chanceOf(corrected),
     differs: corrected <= DIFFERS,
   };
 }
 
 const CHANCE_PLACES = 8;
 
-function rounded(chance: number) {
+function chanceOf(chance: number) {
   return roundTo(decimal(chance.toFixed(CHANCE_PLACES)), CHANCE_PLACES);
 }
 

@@ -51,7 +51,7 @@ function shortRow(
   some: readonly TraceLine[],
   all: number,
 ): TraceRow {
-  const { records = [] } = asOne(some);
+  const { records = [] } = inOneLine(some);
   const line = { part: IN_SHORT, kind: 'summary', of: what, what, where: where ?? '' };
   return { ...line, record: '', depth: 0, link: '', records, ...boundsOf(some, all) };
 }
@@ -74,7 +74,7 @@ function byLikeness(part: readonly TraceLine[]): TraceRow[] {
   const alike = [...grouped(part, ({ of, where = '' }) => `${of}\n${where}`).values()];
   const rows = alike.map((some): TraceRow => {
     const [only, ...others] = some;
-    return others.length === 0 && only ? { ...only, depth: 0, times: 1 } : asOne(some);
+    return others.length === 0 && only ? { ...only, depth: 0, times: 1 } : inOneLine(some);
   });
   return rows.sort((a, b) => (b.most ?? 0) - (a.most ?? 0));
 }
@@ -82,12 +82,12 @@ function byLikeness(part: readonly TraceLine[]): TraceRow[] {
 function cutShort(rows: readonly TraceRow[]): TraceRow[] {
   const rest = rows.slice(MOST_ALIKE);
   if (rest.length < 2) return [...rows];
-  const all = asOne(rest);
+  const all = inOneLine(rest);
   return [...rows.slice(0, MOST_ALIKE), { ...all, what: `and ${rest.length} more`, where: '' }];
 }
 
 /** Several lines as one. */
-function asOne(some: readonly TraceRow[]): TraceRow {
+function inOneLine(some: readonly TraceRow[]): TraceRow {
   const {
     part = '',
     kind = '',

@@ -6,7 +6,7 @@ import { versionOn } from '../../reckon/stock/recipe.ts';
 import type { OptionsOf } from '../catalogue.ts';
 import { unknownId } from '../ids.ts';
 import { isRefusal, type Refusal } from '../world.ts';
-import type { Scene } from './change.ts';
+import type { Scene } from '../records/change.ts';
 
 type TileScene = Scene<OptionsOf<'revise'>>;
 

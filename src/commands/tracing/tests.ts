@@ -11,8 +11,8 @@ import type { OptionsOf } from '../catalogue.ts';
 import { unknownId } from '../ids.ts';
 import type { OpenedBook } from '../studio/open.ts';
 import { isRefusal } from '../world.ts';
-import { askedSpan } from './span.ts';
-import type { Report } from './show.ts';
+import { askedSpan } from '../reports/span.ts';
+import type { Report } from '../reports/show.ts';
 
 /** Every test that is asked for, the newest first. */
 export const tests: Report<OptionsOf<'tests'>> = {
@@ -42,7 +42,7 @@ function photosOf(
       if (photo === undefined) return [];
       if (commit) return [[id, photo]];
       const picture = pictureIn(folder, photo);
-      if ('why' in picture) return [[id, whyNot(photo, picture)]];
+      if ('why' in picture) return [[id, noPictureWords(photo, picture)]];
       const data = picture.bytes.toString('base64');
       return [[id, { type: picture.type, data, alt: `${kind} ${id} ${recipe}`.trim() }]];
     },
@@ -52,7 +52,7 @@ function photosOf(
 
 const KIBIBYTE = 1024;
 
-function whyNot(photo: string, { why, size }: NoPicture): string {
+function noPictureWords(photo: string, { why, size }: NoPicture): string {
   if (why === 'absent') return `${photo} (not in this copy of the studio)`;
   if (why === 'unfit') return `${photo} (not a JPEG, PNG or WebP picture that can be shown)`;
   return `${photo} (${Math.ceil(size / KIBIBYTE)} KB: pages have pictures of up to 300 KB)`;

@@ -11,8 +11,8 @@ import type { OptionsOf } from '../catalogue.ts';
 import { unknownId } from '../ids.ts';
 import type { OpenedBook } from '../studio/open.ts';
 import type { Refusal } from '../world.ts';
-import { notADay } from './span.ts';
-import type { Report } from './show.ts';
+import { notADay } from '../reports/span.ts';
+import type { Report } from '../reports/show.ts';
 
 /** Everything that what is named went into, and all that is in it; or one part of that. */
 export const trace: Report<OptionsOf<'trace'>> = {

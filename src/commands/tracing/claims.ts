@@ -4,7 +4,7 @@ import { flow } from '../../reckon/flow.ts';
 import { claimsTable } from '../../report/claims/claims.ts';
 import type { OptionsOf } from '../catalogue.ts';
 import { unknownId } from '../ids.ts';
-import type { Report } from './show.ts';
+import type { Report } from '../reports/show.ts';
 
 /** The claims of all products, or of the one that is named. */
 export const claims: Report<OptionsOf<'claims'>> = {

@@ -2,7 +2,7 @@
 import { flow } from '../../reckon/flow.ts';
 import { claysTable } from '../../report/claims/clays.ts';
 import type { OptionsOf } from '../catalogue.ts';
-import type { Report } from './show.ts';
+import type { Report } from '../reports/show.ts';
 
 /** What was measured of clays, and how large to throw what is to come out at a size. */
 export const clays: Report<OptionsOf<'clays'>> = {
