@@ -3,6 +3,7 @@ import { Buffer } from 'node:buffer';
 import { mkdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
+import { inGit } from '../helpers/git.ts';
 import { runCommand } from '../helpers/studio-commands.ts';
 import { exampleCopy } from '../helpers/temp-studio.ts';
 
@@ -99,4 +100,17 @@ describe('a version from a good tile', () => {
     expect(complaints.replace(/\s+/g, ' ')).toMatch(words);
     expect(recipes).not.toContain('From tile');
   });
+});
+
+it('check tells of a picture of more than 1 MB that git has', async () => {
+  const folder = exampleCopy();
+  mkdirSync(join(folder, 'pictures'));
+  writeFileSync(join(folder, 'pictures', 'kiln.jpg'), Buffer.alloc(1_400_000));
+  writeFileSync(join(folder, 'pictures', 'small.jpg'), Buffer.alloc(900_000));
+  inGit(folder);
+  const { complaints } = await runCommand('check', { as: 'text' }, { folder });
+  expect(complaints.replace(/\s+/g, ' ')).toContain(
+    'pictures/kiln.jpg has 1.4 MB and is in git: git keeps every version of it',
+  );
+  expect(complaints).not.toContain('small.jpg');
 });
