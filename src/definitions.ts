@@ -65,6 +65,14 @@ export interface TaxOfYear {
   readonly income?: Decimal;
 }
 
+/** Days that ware waits between two steps of its making. */
+export interface StepDays {
+  readonly drying?: number;
+  readonly glazing?: number;
+  readonly decorating?: number;
+  readonly packing?: number;
+}
+
 /** How invoices are numbered: the series, then a whole number. */
 export interface InvoiceSeries {
   readonly series: string;
@@ -133,6 +141,11 @@ export interface Studio {
   /** Before this day nothing moves stock; absent: the book begins with its first record. */
   readonly starts?: Day;
   readonly leadDays?: number;
+  /** Hours in which ware can be made. */
+  readonly hoursAWeek?: Decimal;
+  readonly days?: StepDays;
+  /** Days of the week and dates without work. */
+  readonly restDays?: readonly string[];
   readonly invoices?: InvoiceSeries;
   readonly papers?: PaperSettings;
   /** Spending categories of the studio's own: category → line of the tax sheet. */
@@ -231,6 +244,8 @@ export interface Product extends Entry {
   readonly fired?: readonly FiringKind[];
   /** Kiln space that one piece takes; absent means 1. */
   readonly space?: Decimal;
+  /** The same in a bisque firing; absent means its space. */
+  readonly bisqueSpace?: Decimal;
   /** Minutes of work on one piece. */
   readonly minutes?: Decimal;
   readonly price?: Decimal;
@@ -243,6 +258,8 @@ export interface Product extends Entry {
   readonly care?: readonly Care[];
   readonly ware?: WareSort;
   readonly size?: WareSize;
+  /** How many firsts are to be ready. */
+  readonly keep?: number;
   /** From this day on it is no longer made. */
   readonly discontinued?: Day;
   readonly changes?: readonly ChangeOf<
@@ -288,6 +305,8 @@ export interface Kiln extends Entry {
   readonly power?: Decimal;
   /** Kiln space, in the unit of the products' space. */
   readonly space?: Decimal;
+  /** Hours from the end of a firing until it can be loaded again; absent means 24. */
+  readonly cooling?: Decimal;
   /** Share of the rated power that a kind of firing draws on average, as a fraction of 1. */
   readonly duty?: Readonly<Partial<Record<FiringKind, Decimal>>>;
   readonly wear?: readonly WearPart[];

@@ -26,8 +26,8 @@ export function madeOnce<T>(make: () => T): () => T {
 export function cached<K, T>(make: (key: K) => T): (key: K) => T {
   const known = new Map<K, { readonly value: T }>();
   return (key) => {
-    const made = known.get(key) ?? { value: make(key) };
-    known.set(key, made);
+    let made = known.get(key);
+    if (!made) known.set(key, (made = { value: make(key) }));
     return made.value;
   };
 }
@@ -36,8 +36,8 @@ export function cached<K, T>(make: (key: K) => T): (key: K) => T {
 export function cachedFor<K extends object, T>(make: (key: K) => T): (key: K) => T {
   const known = new WeakMap<K, { readonly value: T }>();
   return (key) => {
-    const made = known.get(key) ?? { value: make(key) };
-    known.set(key, made);
+    let made = known.get(key);
+    if (!made) known.set(key, (made = { value: make(key) }));
     return made.value;
   };
 }

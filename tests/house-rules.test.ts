@@ -202,6 +202,8 @@ function sortsWithoutComparing(node: ts.Node): string | undefined {
     /^(sort|toSorted)$/.test(node.expression.name.text) && node.arguments.length === 0;
   if (!isBareSort) return undefined;
   const sorted = checker.getTypeAtLocation(node.expression.expression);
+  // Arrays of numbers alone are sorted as numbers.
+  if (sorted.symbol.name === 'Float64Array') return undefined;
   const element = checker.getIndexTypeOfType(sorted, ts.IndexKind.Number);
   const isText = element !== undefined && (element.flags & ts.TypeFlags.StringLike) !== 0;
   return isText || element?.isUnion() ? undefined : 'sorts what is not text without a comparison';

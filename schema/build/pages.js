@@ -7,8 +7,9 @@ import { NAMES, load, meant, recordOf } from './shapes.js';
 const RULES_HEAD = `# Rules that check knows
 
 Made by \`npm run build\` from the rules themselves; \`saggar check --rules\` lists them too. With an error
-the record is left out of figures or they are wrong; a warning may be right as it is, and \`check --strict\`
-counts it as an error.`;
+the record is left out of figures or they are wrong. A warning may be right as it is: then the record says why,
+\`checked: { RULE: your reason }\`, and it is quiet. \`check --strict\` counts warnings as errors, but for figures
+that are only asked about.`;
 
 /** @typedef {{ own: Schema, values: Schema }} Within */
 

@@ -1,13 +1,13 @@
 /** What is wrong in a book, put together from what was found in an earlier state as far as that still holds. */
 import { DEFINITION_KINDS, type Book, type Day, type Entry, type Kind } from '../book.ts';
 import type { Finding } from '../problem.ts';
-import { madeOnce } from '../once.ts';
+import { cached, cachedFor } from '../once.ts';
 import { SETTINGS_FILE, kindOfPath } from '../read/kinds.ts';
 import { countsFlow } from '../reckon/flow.ts';
 import type { TakenFile } from './draft.ts';
-import { doubtsIn, type FigureBatch } from './doubts/experience.ts';
+import { figureColumns, figuresByFile, type FigureColumns } from './doubts/columns.ts';
+import { doubtsIn, type Experience } from './doubts/experience.ts';
 import { NO_FIGURES, gatheredWithWords, type Figures } from './doubts/gather.ts';
-import { figuresKept, keptFigures, type KeptFigures } from './doubts/kept.ts';
 import { withUnsettled } from './unsettled.ts';
 import {
   foundOnDay,
@@ -109,7 +109,7 @@ export function foundTogether(going: Going): {
     ...found,
     ...looksThat('short', rules).flatMap((each) => foundShort(each, { book, short })),
     ...looksThat('day', rules).flatMap((each) => foundOnDay(each, { ...judging, day })),
-    ...doubtsIn(batchesOf(going, files), rules),
+    ...doubtsIn(experienceIn(going, files), rules),
   ];
   const parts = { settings: taken.settings, files, over };
   return { findings: inOrderOf(rules, findings), parts };
@@ -181,15 +181,21 @@ function lookAtFiles({ rules, taken, book }: Going, old: Old | undefined): Found
 }
 
 /** The figures of all files; of those of which something is to be said the words are made. */
-function batchesOf(
-  { rules, taken, book }: Going,
-  files: FoundParts['files'],
-): readonly FigureBatch[] {
-  return taken.draft.files.map(({ file, kind, typed }) => ({
-    figures: files.get(file)?.figures ?? NO_FIGURES,
-    withWords: madeOnce(() => gatheredWithWords({ rules, book, kind, records: typed().values() })),
-  }));
+function experienceIn({ rules, taken, book }: Going, files: FoundParts['files']): Experience {
+  const paths = [...files.keys()];
+  return {
+    columns: figuresTogether(files),
+    inWords: cached((at) => {
+      const file = taken.draft.files.find((each) => each.file === paths[at]);
+      const records = file ? [...file.typed().values()] : [];
+      return file ? gatheredWithWords({ rules, book }, file.kind, records) : [];
+    }),
+  };
 }
+
+const figuresTogether = cachedFor((files: FoundParts['files']) =>
+  figureColumns(Array.from(files.values(), ({ figures }) => figures)),
+);
 
 function partFound<T extends FoundByLook>({
   asked,
@@ -234,7 +240,7 @@ export interface KeptParts extends Omit<FoundParts, 'files'> {
   /** Of each file its path, content, whether it is whole, and what was asked for. */
   readonly texts: readonly string[];
   readonly findings: ReadonlyMap<string, readonly Finding[]>;
-  readonly figures: KeptFigures;
+  readonly figures: FigureColumns;
 }
 
 const TEXTS_A_PART = 4;
@@ -243,19 +249,18 @@ const WHOLE = 'whole';
 /** Parts to be kept. */
 export function keptParts({ files, ...others }: FoundParts): KeptParts {
   const texts: string[] = [];
-  const figures = keptFigures([...files.values()].map((part) => part.figures));
   const findings = new Map<string, readonly Finding[]>();
   for (const [file, part] of files) {
     texts.push(file, part.content, part.isWhole ? WHOLE : '', part.asked);
     if (part.findings.length > 0) findings.set(file, part.findings);
   }
-  return { ...others, texts, findings, figures };
+  return { ...others, texts, findings, figures: figuresTogether(files) };
 }
 
 /** The parts as they were. */
 export function partsKept({ texts, findings, figures: kept, ...others }: KeptParts): FoundParts {
   const files = new Map<string, PartOfFile>();
-  const figures = figuresKept(kept);
+  const figures = figuresByFile(kept);
   for (let at = 0; at < texts.length; at += TEXTS_A_PART) {
     const [file = '', content = '', whole, asked = ''] = texts.slice(at, at + TEXTS_A_PART);
     const isWhole = whole === WHOLE;

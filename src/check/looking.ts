@@ -1,17 +1,28 @@
 /** Runs the looks of rules: over a whole book, over the records of one file, or one look by itself. */
-import { KINDS, type Book, type Day, type Entry, type NamedBook, type Studio } from '../book.ts';
-import { cachedFor, madeOnce } from '../once.ts';
+import {
+  KINDS,
+  type Book,
+  type Day,
+  type Entry,
+  type Kind,
+  type NamedBook,
+  type Studio,
+} from '../book.ts';
+import { cached, cachedFor } from '../once.ts';
 import type { Finding } from '../problem.ts';
 import { type RuleFinding } from './finding.ts';
+import { grouped } from '../grouping.ts';
 import { meantIn } from './meant.ts';
+import { figureColumns } from './doubts/columns.ts';
 import { doubtsIn } from './doubts/experience.ts';
-import { NO_FIGURES, gatheredIn, gatheredWithWords, type Figures } from './doubts/gather.ts';
+import { NO_FIGURES, gatheredWithWords, gatherer, type Figures } from './doubts/gather.ts';
 import { withUnsettled } from './unsettled.ts';
 import { askedBook, reachedBook, type AskedIds } from './reach.ts';
 import type {
   DayLook,
   EachLook,
   EachScene,
+  FileLook,
   LookedAt,
   OverLook,
   Rule,
@@ -63,6 +74,32 @@ export function foundOver(
   return { findings: toldBy(rule, look.find(reached as never, unsound)), asked: asked() };
 }
 
+/** What looks at the records of one file together find. */
+function foundInFile(
+  rules: readonly Rule[],
+  kind: Kind,
+  records: readonly Entry[],
+): readonly Finding[] {
+  return (fileLooksOf(rules).get(kind) ?? []).flatMap((each) => saidInFile(each, records));
+}
+
+/** What such a look finds in all files. */
+function foundInFiles({ rule, look }: LookOf<FileLook>, book: Book): readonly Finding[] {
+  const files = look.of.flatMap((kind) => [
+    ...grouped<string, Entry>(book[kind].values(), ({ file }) => file).values(),
+  ]);
+  return files.flatMap((records) => saidInFile({ rule, look }, records));
+}
+
+function saidInFile(
+  { rule, look }: LookOf<FileLook>,
+  records: readonly Entry[],
+): readonly Finding[] {
+  const found: RuleFinding[] = [];
+  look.find(records as never, (finding) => found.push(finding));
+  return toldBy(rule, found);
+}
+
 /** What a look at the shortfalls finds. */
 export function foundShort(
   { rule, look }: LookOf<ShortLook>,
@@ -106,6 +143,7 @@ export function recordsLooker({
   const looks = eachLooksOf(rules);
   const meant = meantIn(book);
   const { book: noted, asked } = askedBook(book);
+  const gather = gatherer({ rules, book: noted });
   return (file) => {
     const findings: Finding[] = [];
     let isWhole = true;
@@ -122,10 +160,8 @@ export function recordsLooker({
     const { kind } = file;
     const records = [...file.records];
     look({ kind, records }, looks.get(kind) ?? []);
-    const figures =
-      kind === 'studio'
-        ? NO_FIGURES
-        : gatheredIn({ rules, book: noted, kind, records: records as Entry[] });
+    if (kind !== 'studio') findings.push(...foundInFile(rules, kind, records as Entry[]));
+    const figures = kind === 'studio' ? NO_FIGURES : gather(kind, records as Entry[]);
     return { findings: inOrderOf(rules, findings), asked: asked(), isWhole, figures };
   };
 }
@@ -139,6 +175,8 @@ export function foundIn(
   const found = new Map<RuleLook, readonly Finding[]>();
   for (const { rule, look } of looksThat('each', rules))
     found.set(look, toldBy(rule, ofEach.get(look) ?? []));
+  for (const { rule, look } of looksThat('file', rules))
+    found.set(look, foundInFiles({ rule, look }, book));
   for (const { rule, look } of looksThat('over', rules))
     found.set(look, foundOver({ rule, look }, { book, unsound }).findings);
   for (const { rule, look } of looksThat('day', rules))
@@ -153,11 +191,14 @@ export function foundIn(
 
 /** What is far from the usual in a whole book. */
 function foundUnusual(rules: readonly Rule[], book: Book): readonly Finding[] {
-  const batches = KINDS.map((kind) => {
-    const records = { rules, book, kind, records: [...book[kind].values()] };
-    return { figures: gatheredIn(records), withWords: madeOnce(() => gatheredWithWords(records)) };
+  const gather = gatherer({ rules, book });
+  const kinds = KINDS.map((kind) => ({ kind, records: [...book[kind].values()] }));
+  const figures = kinds.map(({ kind, records }) => gather(kind, records));
+  const inWords = cached((at: number) => {
+    const { kind, records } = kinds[at] ?? { kind: 'materials', records: [] };
+    return gatheredWithWords({ rules, book }, kind, records);
   });
-  return doubtsIn(batches, rules);
+  return doubtsIn({ columns: figureColumns(figures), inWords }, rules);
 }
 
 /** The findings rule by rule, as a look at the whole book has them. */
@@ -190,13 +231,19 @@ function foundOnEach({ rules, book, unsound }: Judging): ReadonlyMap<EachLook, R
 }
 
 /** Kind → the looks at one record of it, in the order of the rules. */
-const eachLooksOf = cachedFor(
-  (rules: readonly Rule[]): ReadonlyMap<LookedAt, readonly LookOf<EachLook>[]> => {
-    const looks = looksThat('each', rules);
-    const kinds = ['studio', ...KINDS] as const;
-    return new Map(kinds.map((kind) => [kind, looks.filter(({ look }) => look.of.includes(kind))]));
-  },
-);
+const eachLooksOf = cachedFor((rules: readonly Rule[]) => byKind(looksThat('each', rules)));
+
+/** Kind → the looks at the records of one file of it. */
+const fileLooksOf = cachedFor((rules: readonly Rule[]) => byKind(looksThat('file', rules)));
+
+function byKind<L extends EachLook | FileLook>(
+  looks: readonly LookOf<L>[],
+): ReadonlyMap<LookedAt, readonly LookOf<L>[]> {
+  const kinds = ['studio', ...KINDS] as const;
+  const isOf = ({ of }: { readonly of: readonly LookedAt[] }, kind: LookedAt): boolean =>
+    of.includes(kind);
+  return new Map(kinds.map((kind) => [kind, looks.filter(({ look }) => isOf(look, kind))]));
+}
 
 interface Looking {
   readonly book: NamedBook;

@@ -37,7 +37,7 @@ export interface Rule {
 }
 
 /** One look at the book. How far it reaches says which changes of the book can give it something new. */
-export type RuleLook = EachLook | OverLook | ShortLook | DayLook | UsualLook;
+export type RuleLook = EachLook | FileLook | OverLook | ShortLook | DayLook | UsualLook;
 
 /** A kind of record that can be looked at one by one; the settings are the one record of theirs. */
 export type LookedAt = Kind | 'studio';
@@ -134,6 +134,13 @@ export interface DayLook {
   readonly find: (book: never, scene: DayScene) => readonly RuleFinding[];
 }
 
+/** Looks at the records of one file together, in their order, and at nothing else. */
+export interface FileLook {
+  readonly reach: 'file';
+  readonly of: readonly Kind[];
+  readonly find: (records: never, say: Say) => void;
+}
+
 /** Gathers a figure of each record of some kinds, and holds it against those that are alike. */
 export interface UsualLook extends UsualWording {
   readonly reach: 'usual';
@@ -164,6 +171,14 @@ export function each<const K extends LookedAt>(
   find: (record: RecordFor<K>, scene: EachScene, kind: K) => void,
 ): EachLook {
   return { reach: 'each', of: typeof of === 'string' ? [of] : of, find };
+}
+
+/** A look at the records of each file of some kinds. */
+export function inFile<const K extends Kind>(
+  of: readonly K[],
+  find: (records: readonly RecordOf[K][], say: Say) => void,
+): FileLook {
+  return { reach: 'file', of, find };
 }
 
 /** A look over some kinds of record. */

@@ -86,7 +86,7 @@ const ALL = [
       'saggar check --as sarif > problems.sarif',
     ],
     options: [
-      { flags: '--strict', about: 'count warnings as errors' },
+      { flags: '--strict', about: 'count warnings as errors, but for figures that are only asked about' },
       { flags: '--rules', about: 'list the rules instead, with what each finds wrong' },
       STUDIO,
       AS_OF,

@@ -29,6 +29,7 @@ const LOADERS: Loaders = {
   recipes: showing(async () => (await import('./reports/recipes.ts')).recipes),
   kilns: showing(async () => (await import('./reports/kilns.ts')).kilns),
   orders: showing(async () => (await import('./reports/orders.ts')).orders),
+  plan: showing(async () => (await import('./reports/plan.ts')).plan),
   fairs: showing(async () => (await import('./reports/fairs.ts')).fairs),
   trace: showing(async () => (await import('./tracing/trace.ts')).trace),
   tests: showing(async () => (await import('./tracing/tests.ts')).tests),

@@ -184,6 +184,30 @@ export const REPORT_COMMANDS = [
     options: [{ flags: '--all', about: 'delivered and cancelled orders too' }, ...OF_ANY_TIME],
   },
   {
+    name: 'plan',
+    argument: {
+      form: '[id]',
+      about: 'an order or a fair to plan for',
+      offers: ['orders', 'fairs'],
+    },
+    more: { form: '[ids...]', about: 'further orders and fairs' },
+    about: 'say what to start, load and order, so that all that is wanted is there in time',
+    examples: [
+      'saggar plan',
+      'saggar plan --until 2026-09-19 --assurance 95',
+      'saggar plan --make "20 mug oatmeal" --until 2026-09-14',
+    ],
+    options: [
+      { flags: '--until <day>', about: 'leave out what is due later' },
+      {
+        flags: '--assurance <percent>',
+        about: 'how sure it is to be that enough come through (90)',
+      },
+      { flags: '--make <pieces>', about: 'pieces to plan for: "20 mug oatmeal"' },
+      ...OF_ANY_TIME,
+    ],
+  },
+  {
     name: 'fairs',
     argument: { form: '[id]', about: 'one fair, line by line', offers: ['fairs'] },
     about: 'say what each fair brought in after all that it cost',

@@ -59,7 +59,16 @@ const LAST_DAY = numberOf(9999, 12, 31);
 
 /** Days since 1970-01-01 (negative before) of a day that `isDay` accepts. */
 export function dayNumber(day: Day): number {
-  return numberOf(Number(day.slice(0, 4)), Number(day.slice(5, 7)), Number(day.slice(8, 10)));
+  return numberOf(digitsIn(day, 0, 4), digitsIn(day, 5, 7), digitsIn(day, 8, 10));
+}
+
+const ZERO_CODE = 48;
+
+/** The number that some digits of a text write; quicker than to cut them out. */
+function digitsIn(text: string, from: number, to: number): number {
+  let number = 0;
+  for (let at = from; at < to; at++) number = number * 10 + text.charCodeAt(at) - ZERO_CODE;
+  return number;
 }
 
 /**

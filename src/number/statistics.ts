@@ -1,4 +1,4 @@
-/** Statistics of losses: intervals, control limits, and how many to make. */
+/** Statistics of losses: intervals and control limits. */
 import {
   decimal,
   divide,
@@ -160,66 +160,4 @@ function zScores(samples: readonly Sample[], centre: Decimal): Decimal[] {
 export function meanMovingRange(values: readonly Decimal[]): Decimal {
   const moves = values.slice(1).map((value, index) => value.minus(values[index] ?? value).abs());
   return divide(sum(moves), decimal(moves.length));
-}
-
-const PROBABILITY_PLACES = 18;
-
-/**
- * The chance that at least `k` of `n` turn out well when each does so on its own with the chance
- * `p` (0 to 1), rounded half up to 18 decimals.
- * Source: the binomial distribution, textbook form (from memory); how it is summed, see below.
- */
-export function binomialAtLeast(n: number, k: number, p: Decimal): Decimal {
-  if (k <= 0) return ONE;
-  let chance = ZERO;
-  for (const next of chances(k, p, n)) chance = next;
-  return chance;
-}
-
-/**
- * The chances of at least k good ones among k, k + 1 … most. The k-th good one must come by the
- * n-th try, so the failures before it are summed: Σ C(k + j − 1, j) pᵏ (1 − p)ʲ for j = 0 … n − k.
- * Source: the negative binomial distribution, textbook form (from memory).
- */
-function* chances(k: number, p: Decimal, most: number): Generator<Decimal> {
-  const allGood = power(p, k);
-  const failure = ONE.minus(p);
-  let term = ONE;
-  let terms = ZERO;
-  for (let tries = k; tries <= most; tries += 1) {
-    terms = terms.plus(term);
-    yield roundTo(allGood.times(terms), PROBABILITY_PLACES);
-    term = portion(term, failure.times(decimal(tries)), decimal(tries - k + 1));
-  }
-}
-
-function power(base: Decimal, exponent: number): Decimal {
-  if (exponent === 0) return ONE;
-  const half = power(base, Math.floor(exponent / 2));
-  const square = half.times(half);
-  return exponent % 2 === 0 ? square : square.times(base);
-}
-
-/** Beyond this many it is no plan any more, and the sums grow slow. */
-const MOST_TO_MAKE = 10_000;
-
-/**
- * The fewest pieces to make so that at least `needed` come out good with the chance `assurance`,
- * when each is lost on its own with the chance `lossRate` (both fractions of 1). Undefined when no
- * number up to 10,000 is enough, as when everything is lost, or certainty is asked of a loss.
- * Source: the binomial distribution, as `binomialAtLeast`.
- */
-export function toMakeForGood(
-  needed: number,
-  lossRate: Decimal,
-  assurance: Decimal,
-): number | undefined {
-  if (needed <= 0 || lossRate.lte(ZERO)) return Math.max(needed, 0);
-  if (lossRate.gte(ONE) || assurance.gte(ONE)) return undefined;
-  let make = needed;
-  for (const chance of chances(needed, ONE.minus(lossRate), MOST_TO_MAKE)) {
-    if (chance.gte(assurance)) return make;
-    make += 1;
-  }
-  return undefined;
 }

@@ -6,7 +6,14 @@ import type { Kind } from '../book.ts';
 import type { Finding } from '../problem.ts';
 import { compareTexts } from '../text-order.ts';
 import { isSettled, readSource, stampOf, unreadable, whyUnreadable } from './disk.ts';
-import { SETTINGS_FILE, isYamlName, kindOf, kindOfPath, likelyPath } from './kinds.ts';
+import {
+  ADDRESS_FILE,
+  SETTINGS_FILE,
+  isYamlName,
+  kindOf,
+  kindOfPath,
+  likelyPath,
+} from './kinds.ts';
 import { isDoubtful, oddNameWords, oddNames } from './odd-names.ts';
 
 /** What findings call the studio's own folder. */
@@ -110,7 +117,7 @@ function walk(search: Search, dir: Way): void {
     const { name } = entry;
     if (odd?.has(name)) continue;
     const path = dir.path === '' ? name : `${dir.path}/${name}`;
-    if (isPassedOver(name) || !isWanted(search, path)) continue;
+    if (isPassedOver(name) || path === ADDRESS_FILE || !isWanted(search, path)) continue;
     const way = { path, real: `${dir.real}/${name}` };
     if (entry.isDirectory()) walk(search, way);
     else if (entry.isSymbolicLink()) search.links.push(way);

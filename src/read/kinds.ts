@@ -5,6 +5,9 @@ import { nearest } from '../nearest.ts';
 /** The file of settings, which makes a folder a studio. */
 export const SETTINGS_FILE = 'studio.yaml';
 
+/** The file of buyers' addresses: no part of the book, and read for papers alone. */
+export const ADDRESS_FILE = 'buyers.yaml';
+
 const KIND_NAMES: ReadonlySet<string> = new Set(KINDS);
 const ENDING = '.yaml';
 const ANY_ENDING = /\.ya?ml$/i;

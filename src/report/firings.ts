@@ -1,6 +1,6 @@
 /** Firings: what each one cost, and of one what each line of its load bears of that. */
 import { type DaysUpTo, recordsDuring } from '../among.ts';
-import type { Book, LoadLine } from '../book.ts';
+import type { Book, Firing, LoadLine } from '../book.ts';
 import { counted, sentences } from '../in-words.ts';
 import { sum } from '../number/decimal.ts';
 import { NO_MONEY, add } from '../number/money.ts';
@@ -127,7 +127,9 @@ export function firingLoad(book: Book, flows: Flows, id: string): Table | undefi
   const cost = flows.ware.firings.get(id);
   if (!cost) return undefined;
   const { firing } = cost;
-  const lines = firing.load.map((line, index) => loadLine(book, line, cost.shares[index]));
+  const lines = firing.load.map((line, index) =>
+    loadLine(book, firing, { line, share: cost.shares[index] }),
+  );
   return {
     report: 'firings',
     title: `${firing.kind} firing ${id} in ${book.kilns.get(firing.kiln)?.name ?? firing.kiln}, ${firing.date}`,
@@ -146,7 +148,11 @@ export function firingLoad(book: Book, flows: Flows, id: string): Table | undefi
 }
 
 /** A line of a load with what it bears. */
-function loadLine(book: Book, line: LoadLine, share: Cost | undefined) {
+function loadLine(
+  book: Book,
+  firing: Firing,
+  { line, share }: { readonly line: LoadLine; readonly share: Cost | undefined },
+) {
   const lot = line.lot === undefined ? undefined : book.pieces.get(line.lot);
   const total = share && totalOf(share);
   return {
@@ -154,7 +160,7 @@ function loadLine(book: Book, line: LoadLine, share: Cost | undefined) {
     item: line.lot ?? line.class ?? line.outside,
     product: lot?.product ?? (line.class === undefined ? 'for others' : 'class'),
     why: whyInWords(line),
-    space: spaceOf(book, line),
+    space: spaceOf(book, firing, line),
     energyCost: share && add(share.energy ?? NO_MONEY, share.fuel ?? NO_MONEY),
     wearCost: share?.wear,
     suppliesCost: share?.supplies,
@@ -189,7 +195,7 @@ function loadTotals(book: Book, cost: FiringCost): Row {
 }
 
 function loadNotes(book: Book, { firing, energy, withoutBands }: FiringCost): string[] {
-  const space = sum(firing.load.map((line) => spaceOf(book, line)));
+  const space = sum(firing.load.map((line) => spaceOf(book, firing, line)));
   const room = book.kilns.get(firing.kiln)?.space;
   const facts = sentences(
     firing.cone !== undefined && `cone ${firing.cone}`,

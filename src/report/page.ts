@@ -67,8 +67,9 @@ export function idsBehind({ tables, charts }: Pick<ReportPage, 'tables' | 'chart
  * - `intervals`: a dot between its lower and its upper bound, a row each
  * - `course`: a line through the rows
  * - `control`: the same between limits, on a scale that need not begin at zero
+ * - `strip`: a bar from one day to another, a row each, over the days from `firstDay` on
  */
-export type ChartShape = 'columns' | 'bars' | 'intervals' | 'course' | 'control';
+export type ChartShape = 'columns' | 'bars' | 'intervals' | 'course' | 'control' | 'strip';
 
 /** The drawing never says more than its table, which stands beside it for those who can't see it. */
 export interface Chart {
@@ -83,6 +84,8 @@ export interface Chart {
   readonly label: string;
   /** Key of the column that is drawn. */
   readonly value: string;
-  /** Keys of the bounds, for intervals, or of the limits. */
+  /** Keys of the bounds, for intervals, of the limits, or of the first and last day of a strip, from `firstDay`. */
   readonly bounds?: { readonly low: string; readonly high: string };
+  /** The day that a strip begins with. */
+  readonly firstDay?: string;
 }

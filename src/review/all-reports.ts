@@ -53,12 +53,17 @@ export function allReports(side: ReportedBook, { asOf, periods }: ReportsAsked):
   const flows = flow(book, asOf);
   const [first, last] = [periods[0], periods.at(-1)];
   // Asked once for all of them, the lines of income are not reckoned again for each.
-  if (first && last) factsIn(taxView(book, flows), { from: first.yearFrom, to: last.to });
+  if (first && last)
+    for (const basis of BASES)
+      factsIn(taxView(book, flows, basis), { from: first.yearFrom, to: last.to });
   return [
     ...periods.flatMap((period) => periodReports(side, flows, period)),
     ...endReports(book, flows),
   ];
 }
+
+/** A summary shows the difference between them. */
+const BASES = ['cash', 'accrual'] as const;
 
 const BY_INCOME = ['product', 'channel', 'month', 'class', 'buyer'] as const;
 const BY_LOSS = [

@@ -37,6 +37,8 @@ const STUDIO: Unmoving<'studio'> = {
   'sales-tax': 'ever',
   'closed-through': 'nowhere',
   'lead-days': 'now',
+  'hours-a-week': 'nowhere',
+  'rest-days': 'nowhere',
   categories: 'ever',
   car: 'ever',
 };
@@ -62,9 +64,10 @@ const PRODUCTS: Unmoving<'products'> = {
   second: 'now',
   care: 'now',
   ware: 'now',
+  keep: 'nowhere',
   discontinued: 'now',
 };
-const KILNS: Unmoving<'kilns'> = { name: 'nowhere', space: 'now' };
+const KILNS: Unmoving<'kilns'> = { name: 'nowhere', space: 'now', cooling: 'nowhere' };
 const CHANNELS: Unmoving<'channels'> = { name: 'nowhere' };
 
 /** Which figures a field reaches that no event rests on: the compiler finds one that is missing. */

@@ -1,63 +1,10 @@
-/** Papers that leave the studio: what is on each, and the numbers of invoices, on branches that merge too. */
-import { readFileSync, writeFileSync } from 'node:fs';
-import { join } from 'node:path';
+/** Papers that leave the studio: what is on each, in whose words, and when one can't be made. */
 import { describe, expect, it } from 'vitest';
-import { loadCommand } from '../../src/commands/load.ts';
 import { displayWidth } from '../../src/render/terminal/width.ts';
-import { run, type Said } from '../helpers/command-world.ts';
-import { commitAll, git, inGit } from '../helpers/git.ts';
-import { small } from '../helpers/small-studio.ts';
+import { SHOP, SHOP_SALES, numbered, said, shop } from '../helpers/paper-studio.ts';
 import { runCommand } from '../helpers/studio-commands.ts';
 
 const MAIL_WIDTH = 72;
-
-const SHOP_SALES = 'sales/shop.yaml';
-const SHOP = {
-  'studio.yaml': `format: 1
-name: Small studio
-currency: USD
-invoices: { series: A }
-papers: { letterhead: [3 Quay Steps, Pebblestoke], terms: Pay within 30 days. }
-`,
-  [SHOP_SALES]: `s260410aa:
-  date: 2026-04-10
-  channel: shop
-  buyer: Puddle Coffee
-  paid: no
-  lines:
-    - { product: mug, lot: p260301ab, count: 3, price: 20.00 }
-
-s260411bb:
-  date: 2026-04-11
-  channel: shop
-  buyer: Puddle Coffee
-  paid: no
-  lines:
-    - { product: mug, count: 2, price: 20.00 }
-`,
-};
-
-/** What a command line says. */
-async function said(
-  folder: string,
-  name: string,
-  words: readonly string[],
-  options: Readonly<Record<string, unknown>> = {},
-): Promise<Said> {
-  return run(await loadCommand(name), folder, { words, options });
-}
-
-function numbered(folder: string, id: string, more: object = {}): Promise<Said> {
-  return said(folder, 'paper', ['invoice', id], { number: true, ...more });
-}
-
-function shop(more: Readonly<Record<string, string>> = {}): string {
-  return small({ ...SHOP, ...more });
-}
-
-function numbersIn(folder: string): string[] {
-  return readFileSync(join(folder, SHOP_SALES), 'utf8').match(/(?<=number: )\S+/g) ?? [];
-}
 
 const PAPERS = [
   ['paper-invoice', ['invoice', 's260617ku']],
@@ -89,7 +36,7 @@ describe('as text', () => {
     - { for: ${name}, count: 123456, price: 9999999.99 }
 `,
     });
-    const { out } = await said(folder, 'paper', ['invoice', 's1']);
+    const { out } = await said(folder, ['paper', 'invoice', 's1']);
     expect(out.split('\n').filter((line) => displayWidth(line) > MAIL_WIDTH)).toEqual([]);
     expect(out).toContain('1,234,559,998,765.44');
   });
@@ -101,7 +48,7 @@ describe('as text', () => {
       [SHOP_SALES]:
         's1:\n  date: 2026-04-10\n  channel: market\n  discount: 10%\n  lines:\n    - { for: platter, count: 3, price: 40.00, discount: 5.00 }\n',
     });
-    const { out } = await said(folder, 'paper', ['receipt', 's1']);
+    const { out } = await said(folder, ['paper', 'receipt', 's1']);
     // 120 − 5 = 115; a tenth of it 11.50; 103.50 × 20 ÷ 120 = 17.25 (the VAT fraction of HMRC's VAT guide).
     expect(out).toMatch(/platter +40\.00 +120\.00\n +less +-5\.00\n/);
     expect(out).toMatch(/Subtotal +115\.00\n +Discount 10% +-11\.50\n +Total USD +103\.50\n/);
@@ -109,7 +56,7 @@ describe('as text', () => {
   });
 
   it('says nothing of tax where none is collected', async () => {
-    const { out } = await said(shop(), 'paper', ['invoice', 's260410aa']);
+    const { out } = await said(shop(), ['paper', 'invoice', 's260410aa']);
     expect(out).not.toMatch(/tax/i);
   });
 });
@@ -123,16 +70,16 @@ describe('a studio that prints in its own language', () => {
 
   it('has its words, marks and days, and says its language to a screen reader', async () => {
     const folder = shop(own);
-    const { out } = await said(folder, 'paper', ['invoice', 's260410aa']);
+    const { out } = await said(folder, ['paper', 'invoice', 's260410aa']);
     expect(out).toContain('RECHNUNG');
     expect(out).toContain('10.04.2026');
     expect(out).toMatch(/Zu zahlen +60,00/);
-    const page = await said(folder, 'paper', ['invoice', 's260410aa'], { as: 'html' });
+    const page = await said(folder, ['paper', 'invoice', 's260410aa'], { as: 'html' });
     expect(page.out).toContain('<html lang="de">');
   });
 
   it('has no stray file in it', async () => {
-    const { out } = await said(shop(own), 'check', []);
+    const { out } = await said(shop(own), ['check']);
     expect(out).not.toContain('worte.yaml');
   });
 
@@ -142,167 +89,13 @@ describe('a studio that prints in its own language', () => {
     ['decimal-mark: ",,"\n', 'decimal-mark takes one sign'],
     ['invoice: [a]\n', 'invoice takes words on one line'],
   ])('is told what is wrong with %j', async (text, words) => {
-    const { err, status } = await said(shop({ ...own, 'worte.yaml': text }), 'paper', [
+    const { err, status } = await said(shop({ ...own, 'worte.yaml': text }), [
+      'paper',
       'invoice',
       's260410aa',
     ]);
     expect(status).toBe(2);
     expect(err).toContain(words);
-  });
-});
-
-describe('the number of an invoice', () => {
-  it('is the next of the series, written into the sale and on the paper', async () => {
-    const folder = shop();
-    const first = await numbered(folder, 's260411bb');
-    expect(first.out).toContain('Numbered s260411bb as A0001');
-    await numbered(folder, 's260410aa');
-    expect(numbersIn(folder)).toEqual(['A0002', 'A0001']);
-    const { out, err } = await said(folder, 'paper', ['invoice', 's260410aa']);
-    expect(out).toContain('INVOICE A0002');
-    expect(err).not.toContain('no number yet');
-  });
-
-  it('goes on from a number that was written by hand, with as many digits', async () => {
-    const folder = shop();
-    await said(folder, 'amend', ['s260410aa', 'number=A017']);
-    await numbered(folder, 's260411bb');
-    expect(numbersIn(folder)).toEqual(['A017', 'A018']);
-  });
-
-  it('is not given twice to a sale, nor with --dry-run', async () => {
-    const folder = shop();
-    await numbered(folder, 's260410aa', { dryRun: true });
-    expect(numbersIn(folder)).toEqual([]);
-    await numbered(folder, 's260410aa');
-    const again = await numbered(folder, 's260410aa');
-    expect(again.err).toContain('s260410aa has the number A0001 already');
-    expect(numbersIn(folder)).toEqual(['A0001']);
-  });
-
-  it('can be taken out again while it is the last', async () => {
-    const folder = shop();
-    const before = readFileSync(join(folder, SHOP_SALES), 'utf8');
-    await numbered(folder, 's260410aa');
-    await said(folder, 'amend', ['s260410aa', 'number=']);
-    expect(readFileSync(join(folder, SHOP_SALES), 'utf8')).toBe(before);
-  });
-
-  it('keeps what is on the invoice as it went out, and lets what is not on it change', async () => {
-    const folder = shop();
-    await numbered(folder, 's260410aa');
-    await numbered(folder, 's260411bb');
-    const text = readFileSync(join(folder, SHOP_SALES), 'utf8');
-    const tries: [string, string[], object?][] = [
-      ['amend', ['s260410aa', 'lines.1.count=2']],
-      ['amend', ['s260410aa', 'lines.1.price=21']],
-      ['amend', ['s260410aa', 'date=2026-04-09']],
-      ['amend', ['s260410aa', 'shipping=5']],
-      ['amend', ['s260410aa', 'number=']],
-      ['amend', ['s260410aa', 'number=A0009']],
-      ['amend', ['shop', 'tax-included=10%']],
-      ['remove', ['s260411bb'], { evenIfUsed: true }],
-    ];
-    for (const [command, words, options] of tries) {
-      const { err, status } = await said(folder, command, words, { input: false, ...options });
-      expect([words, status]).toEqual([words, 1]);
-      expect(err).toContain('a sale of returns');
-    }
-    expect(readFileSync(join(folder, SHOP_SALES), 'utf8')).toBe(text);
-    const paid = await said(folder, 'amend', ['s260410aa', 'paid=2026-04-30'], { input: false });
-    expect(paid.status).toBe(0);
-  });
-
-  it('is credited by a sale of returns, which has a number of its own and names the invoice', async () => {
-    const folder = shop({
-      'sales/back.yaml':
-        's260420cc:\n  date: 2026-04-20\n  channel: shop\n  buyer: Puddle Coffee\n  lines:\n    - { product: mug, count: 1, price: 20.00, returned: yes }\n',
-    });
-    await numbered(folder, 's260410aa');
-    const early = await said(folder, 'paper', ['credit', 's260420cc'], { number: true });
-    expect(early.err).toContain('say first which sale it credits');
-    await said(folder, 'amend', ['s260420cc', 'credits=s260410aa']);
-    await said(folder, 'paper', ['credit', 's260420cc'], { number: true });
-    const { out } = await said(folder, 'paper', ['credit', 's260420cc']);
-    expect(out).toContain('CREDIT NOTE A0002');
-    expect(out).toMatch(/For invoice +A0001, 2026-04-10/);
-    expect(out).toMatch(/Given back +20\.00/);
-    expect(out).not.toContain('-20.00');
-  });
-});
-
-describe('on branches of git', () => {
-  function onBranch(name: string, more: Readonly<Record<string, string>> = {}): string {
-    const folder = inGit(shop(more));
-    git(folder, 'branch', '-M', 'main');
-    if (name !== 'main') git(folder, 'checkout', '-qb', name);
-    return folder;
-  }
-
-  it('another one has to name a series', async () => {
-    const folder = onBranch('fair');
-    const { err, status } = await numbered(folder, 's260410aa');
-    expect(status).toBe(2);
-    expect(err).toContain('this is the branch fair');
-    await numbered(folder, 's260410aa', { series: 'B' });
-    expect(numbersIn(folder)).toEqual(['B0001']);
-  });
-
-  it('no branch at all has to name one too, and another home may be set', async () => {
-    const folder = onBranch('main');
-    git(folder, 'checkout', '-q', '--detach');
-    expect((await numbered(folder, 's260410aa')).err).toContain('no branch is checked out');
-    const home = onBranch('fair', {
-      'studio.yaml': SHOP['studio.yaml'].replace('series: A', 'series: A, branch: fair'),
-    });
-    expect((await numbered(home, 's260410aa')).status).toBe(0);
-  });
-
-  it('two that gave one number each are found out once they are merged, and by review before', async () => {
-    const folder = onBranch('main');
-    git(folder, 'checkout', '-qb', 'fair');
-    await numbered(folder, 's260410aa', { series: 'A' });
-    commitAll(folder, 'Fair');
-    git(folder, 'checkout', '-q', 'main');
-    // Kept apart by lines, so that git merges it without asking.
-    await numbered(folder, 's260411bb');
-    commitAll(folder, 'Main');
-    const review = await said(folder, 'review', ['main', 'fair'], { as: 'json' });
-    expect(review.out).toContain('number-twice');
-    git(folder, 'merge', '-q', '--no-edit', 'fair');
-    const { out, status } = await said(folder, 'check', []);
-    expect(status).toBe(1);
-    expect(out).toContain('A0001 is already the number of');
-    // Whoever has not gone out yet gets the next one.
-    await said(folder, 'amend', ['s260411bb', 'number=A0002'], { input: false });
-    expect((await said(folder, 'check', [])).out).not.toContain('number-');
-  });
-
-  it('two series merge without a fault', async () => {
-    const folder = onBranch('main');
-    git(folder, 'checkout', '-qb', 'fair');
-    await numbered(folder, 's260410aa', { series: 'B' });
-    commitAll(folder, 'Fair');
-    git(folder, 'checkout', '-q', 'main');
-    await numbered(folder, 's260411bb');
-    commitAll(folder, 'Main');
-    git(folder, 'merge', '-q', '--no-edit', 'fair');
-    const { out } = await said(folder, 'check', []);
-    expect(out).not.toContain('number-');
-    expect(numbersIn(folder)).toEqual(['B0001', 'A0001']);
-  });
-
-  it('review says where an invoice that went out is another on a branch', async () => {
-    const folder = onBranch('main');
-    await numbered(folder, 's260410aa');
-    await numbered(folder, 's260411bb');
-    commitAll(folder, 'Numbered');
-    git(folder, 'checkout', '-qb', 'slip');
-    const file = join(folder, SHOP_SALES);
-    writeFileSync(file, readFileSync(file, 'utf8').replace('count: 3', 'count: 30'));
-    commitAll(folder, 'Slip');
-    const { out } = await said(folder, 'review', ['main'], { as: 'text' });
-    expect(out).toContain('its invoice A0001 has gone out, and is changed');
   });
 });
 
@@ -323,7 +116,7 @@ describe('a paper that can not be made', () => {
     [['labels', '999999 mug'], {}, '999999 labels are too many'],
     [['labels', '2 bowl lot p260301ab'], {}, 'p260301ab is a lot of mug'],
   ])('%j %j is told why', async (words, options, why) => {
-    const { err, status, out } = await said(shop(), 'paper', words, options);
+    const { err, status, out } = await said(shop(), ['paper', ...words], options);
     expect([status, out]).toEqual([2, '']);
     expect(err).toContain(why);
   });
@@ -332,9 +125,9 @@ describe('a paper that can not be made', () => {
     const folder = shop({
       [SHOP_SALES]: SHOP[SHOP_SALES].replace('Puddle Coffee', 'Kelp Kitchen'),
     });
-    const { err } = await said(folder, 'paper', ['owed', 'shop']);
+    const { err } = await said(folder, ['paper', 'owed', 'shop']);
     expect(err).toContain('Kelp Kitchen and Puddle Coffee owe something of shop');
-    const { out } = await said(folder, 'paper', ['owed', 'shop'], { buyer: 'Kelp Kitchen' });
+    const { out } = await said(folder, ['paper', 'owed', 'shop'], { buyer: 'Kelp Kitchen' });
     expect(out).toContain('s260410aa');
     expect(out).not.toMatch(/Puddle|s260411bb/);
   });
@@ -350,7 +143,7 @@ describe('from the pot to the account', () => {
     });
     await numbered(folder, 's260410aa');
     const paper = async (...words: string[]): Promise<string> =>
-      (await said(folder, 'paper', words)).out;
+      (await said(folder, ['paper', ...words])).out;
     const pot = 'p260301ab (SF 7)';
     expect(await paper('labels', 'p260301ab')).toContain(pot);
     const list = await paper('sent', 'c260412ga');
@@ -360,6 +153,6 @@ describe('from the pot to the account', () => {
     expect(invoice).toContain(pot);
     expect(invoice).toContain('A0001');
     expect(await paper('owed', 'shop')).toMatch(/A0001 +Invoice +60\.00/);
-    expect((await said(folder, 'trace', ['SF 7'])).out).toContain('s260410aa');
+    expect((await said(folder, ['trace', 'SF 7'])).out).toContain('s260410aa');
   });
 });

@@ -71,6 +71,8 @@ const REPORTS: readonly Golden[] = [
   { name: 'kiln', command: 'kilns', argument: 'big-kiln', options: { from: '2025-10-01', to: '2026-03-31' } },
   { name: 'orders', command: 'orders' },
   { name: 'orders-all', command: 'orders', options: { all: true } },
+  { name: 'plan', command: 'plan' },
+  { name: 'plan-make', command: 'plan', options: { make: '24 mug rust', until: '2026-09-14' } },
   { name: 'order', command: 'orders', argument: 'o260512hl' },
   { name: 'fairs', command: 'fairs' },
   { name: 'fair', command: 'fairs', argument: 'k251206hd' },

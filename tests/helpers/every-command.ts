@@ -33,6 +33,7 @@ export const TYPED: Readonly<Record<string, readonly (readonly string[])[]>> = {
   recipes: [[], ['celadon'], AT],
   kilns: [[], AT],
   orders: [[], AT],
+  plan: [[], AT],
   fairs: [AT],
   paper: [
     ['invoice', 's260402cd'],

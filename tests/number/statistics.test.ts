@@ -1,33 +1,13 @@
-import { createRequire } from 'node:module';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { decimal, divide, ONE, root, ZERO, type Decimal } from '../../src/number/decimal.ts';
-import {
-  binomialAtLeast,
-  laney,
-  pChart,
-  toMakeForGood,
-  wilson,
-  type Sample,
-} from '../../src/number/statistics.ts';
+import { laney, pChart, wilson, type Sample } from '../../src/number/statistics.ts';
 import { holds } from '../helpers/law.ts';
 
-interface Reference {
-  readonly binomial: { readonly cdf: (k: number, n: number, p: number) => number };
-}
-
-const { jStat } = createRequire(import.meta.url)('jstat') as { readonly jStat: Reference };
-
-/** A share in whole percents, from 1 % to 99 %. */
-const percents = fc.integer({ min: 1, max: 99 });
 const sample = fc
   .integer({ min: 1, max: 200 })
   .chain((of) => fc.record({ hits: fc.integer({ min: 0, max: of }), of: fc.constant(of) }));
 const samples = fc.array(sample, { minLength: 2, maxLength: 30 });
-
-function percent(whole: number): Decimal {
-  return divide(decimal(whole), decimal(100));
-}
 
 function ratio({ hits, of }: Sample): number {
   return hits / of;
@@ -210,72 +190,5 @@ describe('laney', () => {
     ],
   ])('is undefined for %j', (list) => {
     expect(laney(list)).toBeUndefined();
-  });
-});
-
-describe('binomialAtLeast', () => {
-  it('agrees with jstat', () => {
-    const n = fc.integer({ min: 1, max: 120 });
-    holds(
-      fc.property(n, fc.integer({ min: 1, max: 120 }), percents, (tries, least, rate) => {
-        fc.pre(least <= tries);
-        const reference = 1 - jStat.binomial.cdf(least - 1, tries, rate / 100);
-        const got = binomialAtLeast(tries, least, percent(rate)).toNumber();
-        expect(got).toBeCloseTo(reference, 8);
-      }),
-    );
-  });
-
-  it('is exact to 18 decimals', () => {
-    const half = decimal('0.5');
-    expect(binomialAtLeast(10, 8, half).toString()).toBe('0.0546875');
-    expect(binomialAtLeast(3, 2, decimal('0.9')).toString()).toBe('0.972');
-    expect(binomialAtLeast(20, 1, half).toString()).toBe('0.999999046325683594');
-  });
-
-  it('is certain of none, and never sure of more than were tried', () => {
-    expect(binomialAtLeast(5, 0, ZERO).toString()).toBe('1');
-    expect(binomialAtLeast(5, -2, ONE).toString()).toBe('1');
-    expect(binomialAtLeast(5, 6, ONE).toString()).toBe('0');
-    expect(binomialAtLeast(5, 5, ONE).toString()).toBe('1');
-    expect(binomialAtLeast(5, 1, ZERO).toString()).toBe('0');
-  });
-
-  it('does not drown in small numbers', () => {
-    const median = binomialAtLeast(4001, 2001, decimal('0.5'));
-    expect(median.toString()).toBe('0.5');
-  });
-});
-
-describe('toMakeForGood', () => {
-  it('is the fewest that jstat finds enough', () => {
-    const needed = fc.integer({ min: 1, max: 60 });
-    const assurances = fc.integer({ min: 50, max: 99 });
-    holds(
-      fc.property(needed, fc.integer({ min: 1, max: 60 }), assurances, (good, loss, sure) => {
-        const make = toMakeForGood(good, percent(loss), percent(sure))!;
-        const chance = (tries: number) => 1 - jStat.binomial.cdf(good - 1, tries, 1 - loss / 100);
-        expect(chance(make)).toBeGreaterThan(sure / 100 - 1e-9);
-        expect(make === good || chance(make - 1) < sure / 100 + 1e-9).toBe(true);
-      }),
-    );
-  });
-
-  it('takes a chance that is exactly the assurance as enough', () => {
-    expect(toMakeForGood(1, decimal('0.2'), decimal('0.8'))).toBe(1);
-    expect(toMakeForGood(2, decimal('0.1'), decimal('0.972'))).toBe(3);
-  });
-
-  it('makes just what is needed when nothing is lost, and nothing when nothing is needed', () => {
-    expect(toMakeForGood(24, ZERO, ONE)).toBe(24);
-    expect(toMakeForGood(0, decimal('0.5'), decimal('0.9'))).toBe(0);
-    expect(toMakeForGood(-3, ZERO, decimal('0.9'))).toBe(0);
-  });
-
-  it('has no answer when all is lost, when certainty is asked, or when it would be no plan', () => {
-    expect(toMakeForGood(1, ONE, decimal('0.5'))).toBeUndefined();
-    expect(toMakeForGood(1, decimal('0.1'), ONE)).toBeUndefined();
-    expect(toMakeForGood(5000, decimal('0.9'), decimal('0.9'))).toBeUndefined();
-    expect(toMakeForGood(20_000, decimal('0.1'), decimal('0.9'))).toBeUndefined();
   });
 });

@@ -1,20 +1,7 @@
 /** Statistics of losses against figures in print. */
-import { createRequire } from 'node:module';
 import { describe, expect, it } from 'vitest';
-import { decimal, ONE, roundTo, type Decimal } from '../../src/number/decimal.ts';
-import {
-  binomialAtLeast,
-  laney,
-  pChart,
-  toMakeForGood,
-  wilson,
-} from '../../src/number/statistics.ts';
-
-interface Reference {
-  readonly binomial: { readonly cdf: (k: number, n: number, p: number) => number };
-}
-
-const { jStat } = createRequire(import.meta.url)('jstat') as { readonly jStat: Reference };
+import { roundTo, type Decimal } from '../../src/number/decimal.ts';
+import { laney, pChart, wilson } from '../../src/number/statistics.ts';
 
 function shown(value: Decimal | undefined, places: number): string | undefined {
   return value && roundTo(value, places).toFixed(places);
@@ -75,30 +62,5 @@ describe('Wilson score interval', () => {
   ])('of %d in %d', (...[hits, of, low, high]) => {
     const interval = wilson(hits, of);
     expect([shown(interval?.low, 7), shown(interval?.high, 7)]).toEqual([low, high]);
-  });
-});
-
-// The binomial distribution; figures computed apart from this program with two libraries.
-describe('how many to make', () => {
-  it.each([
-    ['0.80', 28],
-    ['0.90', 29],
-    ['0.95', 30],
-    ['0.99', 31],
-  ])('for 24 good ones at a loss of 10 %%, with an assurance of %s: %d', (assurance, make) => {
-    expect(toMakeForGood(24, decimal('0.1'), decimal(assurance))).toBe(make);
-  });
-
-  it('is more than 24 ÷ 0.9 = 27, which is enough only seven times in ten', () => {
-    const good = decimal('0.9');
-    expect(shown(binomialAtLeast(27, 24, good), 4)).toBe('0.7179');
-    expect(shown(binomialAtLeast(29, 24, good), 6)).toBe('0.936283');
-    expect(jStat.binomial.cdf(23, 29, 0.9)).toBeCloseTo(1 - 0.936283, 6);
-  });
-
-  it('gives 10 units at 12 % rejects: at most 2 .891, at least 2 .342', () => {
-    const rejects = decimal('0.12');
-    expect(shown(ONE.minus(binomialAtLeast(10, 3, rejects)), 3)).toBe('0.891');
-    expect(shown(binomialAtLeast(10, 2, rejects), 3)).toBe('0.342');
   });
 });

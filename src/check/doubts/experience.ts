@@ -3,76 +3,66 @@ import { dayNumber } from '../../number/date.ts';
 import type { Finding } from '../../problem.ts';
 import { listed, spot } from '../finding.ts';
 import type { Rule, UsualLook } from '../rule.ts';
-import type { Far, Figure, FigureOf, UsualRange } from './figure.ts';
-import { usualLooksOf, type Figures, type UsualOf } from './gather.ts';
+import { figurePlace, type FigureColumns } from './columns.ts';
+import type { AlikeFigures, Far, Figure, FigureOf, UsualRange } from './figure.ts';
+import { usualLooksOf, type UsualOf } from './gather.ts';
 import { ENOUGH } from './measures.ts';
 
-/** The figures of one file or kind, and the same with their words, made when something is to be said. */
-export interface FigureBatch {
-  readonly figures: Figures;
-  readonly withWords: () => readonly FigureOf[];
+/** The figures of a book, file by file, and those of one file with their words, made when something is to be said. */
+export interface Experience {
+  readonly columns: FigureColumns;
+  readonly inWords: (file: number) => readonly FigureOf[];
 }
 
-/** Figures that are alike, each with its batch and its place in it. */
-interface Group {
+/** Figures that are alike, each with its place among all. */
+interface Group extends AlikeFigures {
+  readonly experience: Experience;
   /** What they are all of, in words. */
   readonly like: string;
-  readonly sizes: number[];
-  readonly days: number[];
-  readonly batches: FigureBatch[];
-  readonly places: number[];
+  readonly places: readonly number[];
 }
 
 /** What is said of figures far from all that are alike with them, in the order of the rules. */
-export function doubtsIn(
-  batches: readonly FigureBatch[],
-  rules: readonly Rule[],
-): readonly Finding[] {
-  const groups = groupsOf(batches);
+export function doubtsIn(experience: Experience, rules: readonly Rule[]): readonly Finding[] {
   const looks = new Map(usualLooksOf(rules).map((each) => [each.name, each]));
   const found: Finding[] = [];
-  for (const [key, group] of groups) {
-    const by = looks.get(keyParts(key).name);
-    const far = by?.look.measure.far(group) ?? [];
-    if (by) found.push(...far.flatMap((each) => doubtOf(by, group, each)));
+  for (const [key, places] of placesByKey(experience.columns)) {
+    const { name, sort, like } = keyParts(key);
+    const by = looks.get(name);
+    if (!by) continue;
+    const group = groupOf(experience, { like: sort === '' ? like : `${like}, ${sort}`, places });
+    found.push(...by.look.measure.far(group).flatMap((far) => doubtOf(by, group, far)));
   }
   return onceAPlace(found);
 }
 
-function groupsOf(batches: readonly FigureBatch[]): ReadonlyMap<string, Group> {
-  const groups = new Map<string, Group>();
-  const groupKeys = groupKeysOf(batches);
-  for (const batch of batches) {
-    const { keys, sizes, days } = batch.figures;
-    keys.forEach((each, at) => {
-      const key = groupKeys.get(each) ?? each;
-      let group = groups.get(key);
-      if (!group) groups.set(key, (group = newGroup(key)));
-      group.sizes.push(sizes[at] ?? 0);
-      group.days.push(days[at] ?? 0);
-      group.batches.push(batch);
-      group.places.push(at);
-    });
-  }
+function groupOf(experience: Experience, alike: Pick<Group, 'like' | 'places'>): Group {
+  const { sizes, days } = experience.columns;
+  return {
+    ...alike,
+    experience,
+    sizes: alike.places.map((place) => sizes[place] ?? 0),
+    days: alike.places.map((place) => days[place] ?? 0),
+  };
+}
+
+/** Figures that have too few of their narrower sort are held against all that they are alike with. */
+function placesByKey({ names, keys }: FigureColumns): ReadonlyMap<string, readonly number[]> {
+  const all = names.map((): number[] => []);
+  keys.forEach((key, place) => all[key]?.push(place));
+  const groups = new Map<string, readonly number[]>();
+  names.forEach((name, at) => {
+    const places = all[at] ?? [];
+    const key = places.length < ENOUGH ? widened(name) : name;
+    const known = groups.get(key);
+    groups.set(key, known ? [...known, ...places].sort((one, other) => one - other) : places);
+  });
   return groups;
 }
 
-function newGroup(key: string): Group {
-  const { sort, like } = keyParts(key);
-  const words = sort === '' ? like : `${like}, ${sort}`;
-  return { like: words, sizes: [], days: [], batches: [], places: [] };
-}
-
-/** Key of a figure → of its group: its narrower sort, or all that it is alike with where that has too few. */
-function groupKeysOf(batches: readonly FigureBatch[]): ReadonlyMap<string, string> {
-  const counts = new Map<string, number>();
-  for (const { figures } of batches)
-    for (const key of figures.keys) counts.set(key, (counts.get(key) ?? 0) + 1);
-  const all = [...counts].map(([key, count]) => {
-    const { name, like } = keyParts(key);
-    return [key, count < ENOUGH ? `${name}\n\n${like}` : key] as const;
-  });
-  return new Map(all);
+function widened(key: string): string {
+  const { name, like } = keyParts(key);
+  return `${name}\n\n${like}`;
 }
 
 /** A key has the look's name, which is two lines, then the narrower sort or none, then what it is alike with. */
@@ -143,8 +133,9 @@ function listedUsual(others: readonly FigureOf[]): string {
   return each.length === 0 ? '' : `: ${listed(each)}`;
 }
 
-function figureAt({ like, batches, places }: Group, at: number): FigureOf | undefined {
-  const figure = batches[at]?.withWords()[places[at] ?? -1];
+function figureAt({ experience, like, places }: Group, at: number): FigureOf | undefined {
+  const [file, place] = figurePlace(experience.columns, places[at] ?? -1);
+  const figure = experience.inWords(file)[place];
   return figure && { ...figure, like };
 }
 

@@ -6,7 +6,7 @@ export interface Figure {
   /** What it is of, in words that a finding can say; figures with the same words are alike. */
   readonly like: string;
   /** A narrower sort of the same, whose figures are held against each other where there are enough. */
-  readonly sort?: string;
+  readonly sort?: string | undefined;
   /** Its size, in one unit for all that are alike; as near as a doubt needs it. */
   readonly size: number;
   /** Its day; empty for what a definition says from the first. */
@@ -15,7 +15,7 @@ export interface Figure {
   /** The figure in words, as it is told and answered: `280.00`, `385 kWh`. */
   readonly text: () => string;
   /** Set on one that only shows what is usual: nothing is said of it. */
-  readonly isShown?: true;
+  readonly isShown?: true | undefined;
 }
 
 /** What gathering goes by. What is gathered rests on the ids that it asks for. */

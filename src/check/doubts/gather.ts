@@ -11,8 +11,8 @@ export interface UsualOf {
   readonly look: UsualLook;
   /** Looks of a rule that say the same of a figure have one name: their figures are alike. */
   readonly name: string;
-  /** The key of figures of no narrower sort, made once of all that are alike. */
-  readonly keyOf: (like: string) => string;
+  /** The key of figures of a narrower sort, or of none, made once of all that are alike. */
+  readonly keyOf: (sort: string | undefined) => (like: string) => string;
 }
 
 /** All such looks of some rules. */
@@ -24,7 +24,10 @@ export const usualLooksOf = cachedFor((rules: readonly Rule[]): readonly UsualOf
 
 function named(rule: Rule, look: UsualLook): UsualOf {
   const name = `${rule.name}\n${look.what}`;
-  return { rule, look, name, keyOf: cached((like) => `${name}\n\n${like}`) };
+  const keyOf = cached((sort?: string) =>
+    cached((like: string) => `${name}\n${sort ?? ''}\n${like}`),
+  );
+  return { rule, look, name, keyOf };
 }
 
 const byKind = cachedFor((rules: readonly Rule[]): ReadonlyMap<Kind, readonly UsualOf[]> => {
@@ -35,12 +38,10 @@ const byKind = cachedFor((rules: readonly Rule[]): ReadonlyMap<Kind, readonly Us
   );
 });
 
-/** Records of one kind, and the book that they may ask by id. */
-interface ToGather {
+/** The rules by which figures are gathered, and the book that they may ask by id. */
+interface GatherFrom {
   readonly rules: readonly Rule[];
   readonly book: NamedBook;
-  readonly kind: Kind;
-  readonly records: Iterable<Entry>;
 }
 
 /** Figures of some records as plain lists, so that many cost little to keep. */
@@ -54,35 +55,47 @@ export interface Figures {
 
 export const NO_FIGURES: Figures = { keys: [], sizes: [], days: [] };
 
-/** The figures of records, look by look in the order of the records. */
-export function gatheredIn(asked: ToGather): Figures {
-  if (!byKind(asked.rules).has(asked.kind)) return NO_FIGURES;
-  const [keys, sizes, days]: [string[], number[], number[]] = [[], [], []];
-  eachFigure(asked, ({ name, keyOf }, { like, sort, size, day }) => {
-    keys.push(sort === undefined ? keyOf(like) : `${name}\n${sort}\n${like}`);
-    sizes.push(size);
-    days.push(day === '' ? 0 : dayNumber(day));
-  });
-  return { keys, sizes, days };
+type Take = (by: UsualOf, figure: Figure, record: Entry) => void;
+
+/** Goes through the figures of records of one kind, look by look. */
+type Walk = (kind: Kind, records: readonly Entry[], take: Take) => void;
+
+/** Gathers the figures of records of one kind. */
+export function gatherer(asked: GatherFrom): (kind: Kind, records: readonly Entry[]) => Figures {
+  const walk = figureWalk(asked);
+  return (kind, records) => {
+    if (!byKind(asked.rules).has(kind)) return NO_FIGURES;
+    const [keys, sizes, days]: [string[], number[], number[]] = [[], [], []];
+    walk(kind, records, ({ keyOf }, { like, sort, size, day }) => {
+      keys.push(keyOf(sort)(like));
+      sizes.push(size);
+      days.push(day === '' ? 0 : dayNumber(day));
+    });
+    return { keys, sizes, days };
+  };
 }
 
 /** The same figures with their words and records. */
-export function gatheredWithWords(asked: ToGather): readonly FigureOf[] {
+export function gatheredWithWords(
+  asked: GatherFrom,
+  kind: Kind,
+  records: readonly Entry[],
+): readonly FigureOf[] {
   const figures: FigureOf[] = [];
-  eachFigure(asked, (_, figure, record) => figures.push({ ...figure, record }));
+  figureWalk(asked)(kind, records, (_, figure, record) => figures.push({ ...figure, record }));
   return figures;
 }
 
-function eachFigure(
-  { rules, book, kind, records }: ToGather,
-  take: (by: UsualOf, figure: Figure, record: Entry) => void,
-): void {
-  const looks = byKind(rules).get(kind) ?? [];
-  for (const record of records)
+function figureWalk({ rules, book }: GatherFrom): Walk {
+  return (kind, records, take) => {
+    const looks = byKind(rules).get(kind) ?? [];
     for (const by of looks) {
+      let record: Entry;
       const note = (figure: Figure): void => {
         if (Number.isFinite(figure.size)) take(by, figure, record);
       };
-      by.look.gather(record as never, { book, note }, kind as never);
+      const scene = { book, note };
+      for (record of records) by.look.gather(record as never, scene, kind as never);
     }
+  };
 }

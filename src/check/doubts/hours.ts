@@ -17,18 +17,14 @@ const hoursSlip: Rule = {
   about:
     'The hours of a firing, at a kiln or at a stall, or the minutes of a piece, are far from those of its like.',
   looks: [
-    usual(
-      'firings',
-      { measure: BY_TIMES, what: 'firing for', joint: 'in' },
-      ({ hours, ...firing }, scene) => {
-        noteHours(firing, { hours, path: 'hours' }, scene);
-      },
-    ),
+    usual('firings', { measure: BY_TIMES, what: 'firing for', joint: 'in' }, (firing, scene) => {
+      noteHours(firing, { hours: firing.hours, path: 'hours' }, scene);
+    }),
     usual(
       'firings',
       { measure: BY_MANY_TIMES, what: 'tending for', joint: 'at' },
-      ({ tended, ...firing }, scene) => {
-        noteHours(firing, { hours: tended, path: 'tended' }, scene);
+      (firing, scene) => {
+        noteHours(firing, { hours: firing.tended, path: 'tended' }, scene);
       },
     ),
     usual('fairs', { measure: BY_TIMES, what: 'a day of', joint: 'at' }, gatherStall),

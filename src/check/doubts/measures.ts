@@ -81,7 +81,7 @@ export function byShare({ least, most }: SizeLimits): Yardstick {
 
 /** What figures come to, the one in ten at each end left out. */
 export function usualIn(sizes: readonly number[]): UsualRange {
-  const sorted = Float64Array.from(sizes).sort((one, other) => one - other);
+  const sorted = Float64Array.from(sizes).sort();
   const last = sorted.length - 1;
   return {
     low: sorted[Math.ceil(last / 10)] ?? 0,

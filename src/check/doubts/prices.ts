@@ -1,19 +1,24 @@
 /** Prices and fees that are far from the book's own. */
 import type { Channel, Lot, NamedBook, Product, Sale, SaleLine, StudioClass } from '../../book.ts';
 import { inForce } from '../../in-force.ts';
-import { ZERO, decimal, sum, type Decimal } from '../../number/decimal.ts';
+import { ZERO, decimal, type Decimal } from '../../number/decimal.ts';
+import { minorDigits } from '../../number/money.ts';
 import { eachStating } from '../finding.ts';
 import { usual, type Rule } from '../rule.ts';
-import { isAbove, moneyAsTold } from './amounts.ts';
+import { isAbove, moneyAsTold, sizeAsNumber } from './amounts.ts';
 import type { Figure, GatherScene } from './figure.ts';
 import { BY_TIMES } from './measures.ts';
 
 /** An amount of money whose size is the amount itself. */
-type Priced = Omit<Figure, 'size' | 'text'> & { readonly amount: Decimal | undefined };
+interface Priced extends Omit<Figure, 'size' | 'text'> {
+  readonly amount: Decimal | undefined;
+}
 
-function notePrice({ book, note }: GatherScene, { amount, ...figure }: Priced): void {
+function notePrice({ book, note }: GatherScene, priced: Priced): void {
+  const { amount, like, sort, day, path, isShown } = priced;
   if (!isAbove(amount)) return;
-  note({ ...figure, size: amount.toNumber(), text: () => moneyAsTold(book, amount) });
+  const text = (): string => moneyAsTold(book, amount);
+  note({ like, sort, size: sizeAsNumber(amount), day, path, text, isShown });
 }
 
 const PRICE = { measure: BY_TIMES, what: 'a price of' };
@@ -69,12 +74,12 @@ function gatherOwnPrice({ id, price, date }: Lot, scene: GatherScene): void {
 
 function gatherSold(sale: Sale, scene: GatherScene): void {
   const isWholesale = scene.book.channels.get(sale.channel)?.kind === 'wholesale';
-  const sort = isWholesale ? { sort: 'wholesale' } : {};
+  const sort = isWholesale ? 'wholesale' : undefined;
   sale.lines.forEach((line, index) => {
     const like = soldAs(line, scene.book);
     if (like === undefined) return;
     const path = ['lines', index, 'price'];
-    notePrice(scene, { like, ...sort, amount: line.price, day: sale.date, path });
+    notePrice(scene, { like, sort, amount: line.price, day: sale.date, path });
   });
 }
 
@@ -119,18 +124,19 @@ function gatherFee(sale: Sale, { book, note }: GatherScene): void {
   const { channel: like, date: day, fee } = sale;
   if (!isAbove(fee)) return;
   const { feePercent, feeEach } = inForce(book.channels.get(like), day) ?? {};
-  const each = isAbove(feePercent) ? (feeEach ?? ZERO).toNumber() / feePercent.toNumber() : 0;
+  const each = isAbove(feePercent) ? sizeAsNumber(feeEach ?? ZERO) / sizeAsNumber(feePercent) : 0;
   const charged = chargedIn(sale);
-  const size = fee.toNumber() / (charged.toNumber() + each);
-  const text = (): string => `${moneyAsTold(book, fee)} of ${moneyAsTold(book, charged)}`;
+  const size = sizeAsNumber(fee) / (charged + each);
+  const digits = minorDigits(book.studio.currency);
+  const text = (): string => `${moneyAsTold(book, fee)} of ${charged.toFixed(digits)}`;
   note({ like, size, day, path: ['fee'], text });
 }
 
 /** What went through the card; else the lines as they are priced, with shipping and tax. */
-function chargedIn({ card, lines, shipping = ZERO, tax = ZERO }: Sale): Decimal {
-  if (card !== undefined) return card.abs();
-  const priced = lines.map(({ count, price }) => price.times(decimal(count)));
-  return sum([...priced, shipping, tax]).abs();
+function chargedIn({ card, lines, shipping = ZERO, tax = ZERO }: Sale): number {
+  if (card !== undefined) return Math.abs(sizeAsNumber(card));
+  const priced = lines.reduce((all, { count, price }) => all + count * sizeAsNumber(price), 0);
+  return Math.abs(priced + sizeAsNumber(shipping) + sizeAsNumber(tax));
 }
 
 /** The rules on prices and fees. */

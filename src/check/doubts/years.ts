@@ -2,8 +2,7 @@
 import { EVENT_KINDS, type Day, type Entry } from '../../book.ts';
 import { dayNumber } from '../../number/date.ts';
 import { spot, type Say } from '../finding.ts';
-import { each, usual, type Rule } from '../rule.ts';
-import type { Yardstick } from './figure.ts';
+import { inFile, type Rule } from '../rule.ts';
 
 /** Kinds of what happens on a day of its own. */
 export type DatedKind = Exclude<(typeof EVENT_KINDS)[number], 'filed'>;
@@ -19,22 +18,23 @@ const YEAR = 366;
 const LEAST = 6;
 
 /** In a file that is kept in order, a date about a year from the one before it and the one after it. */
-const BY_NEIGHBOURS: Yardstick = {
-  far: ({ sizes }) =>
-    sizes.length < LEAST
-      ? []
-      : sizes.flatMap((size, at) => {
-          const [before = NaN, after = NaN] = [sizes[at - 1], sizes[at + 1]];
-          const isOff = isYearOff(size - before) && isYearOff(size - after);
-          const isBetween = isOff && Math.abs(after - before) <= NEAR;
-          const isDoubted = isBetween && isInOrder(sizes.filter((_, other) => other !== at));
-          return isDoubted ? [{ at, usual: { low: before, middle: before, high: after } }] : [];
-        }),
-  words: (size, { middle }) => `a year ${size > middle ? 'after' : 'before'}`,
-};
+function lookAtNeighbours(records: readonly DatedEntry[], say: Say): void {
+  if (records.length < LEAST || isInOrder(records)) return;
+  const days = records.map(({ date }) => dayNumber(date));
+  records.forEach((record, at) => {
+    const [before = NaN, day = NaN, after = NaN] = [days[at - 1], days[at], days[at + 1]];
+    const isOff = isYearOff(day - before) && isYearOff(day - after);
+    const isBetween = isOff && Math.abs(after - before) <= NEAR;
+    if (!isBetween || !isInOrder(records.toSpliced(at, 1))) return;
+    const { date: figure } = record;
+    const side = day > before ? 'after' : 'before';
+    const message = `the date ${figure} is a year ${side} the records before and after it`;
+    say({ at: spot(record, 'date'), message, hint: 'correct it', figure });
+  });
+}
 
-function isInOrder(days: readonly number[]): boolean {
-  return days.every((day, at) => at === 0 || (days[at - 1] ?? 0) <= day);
+function isInOrder(records: readonly DatedEntry[]): boolean {
+  return records.every(({ date }, at) => (records[at - 1]?.date ?? '') <= date);
 }
 
 function isYearOff(days: number): boolean {
@@ -49,19 +49,8 @@ const yearSlip: Rule = {
   severity: 'warning',
   isDoubt: true,
   about:
-    "A date is a year off from its record's id, the name of its file, or the records before and after it in the file.",
-  looks: [
-    each(DATED_KINDS, (record, { say }) => {
-      lookAtYear(record, say);
-    }),
-    usual(
-      DATED_KINDS,
-      { measure: BY_NEIGHBOURS, what: 'the date', than: 'the records before and after it' },
-      ({ date, file }, { note }) => {
-        note({ like: file, size: dayNumber(date), day: date, path: ['date'], text: () => date });
-      },
-    ),
-  ],
+    "A date is a year off from its record's id, the name of its file, the records before and after it in the file, or, while it is typed, today.",
+  looks: [inFile(DATED_KINDS, lookAtYears), inFile(DATED_KINDS, lookAtNeighbours)],
 };
 
 type DatedEntry = Entry & { readonly date: Day };
@@ -70,17 +59,22 @@ const DAY_IN_ID = /^[a-z](\d\d)(\d\d)(\d\d)[a-z]*$/;
 const MONTH_IN_PATH = /(?:^|\/)(\d{4})-(\d\d)\.yaml$/;
 
 /** Ids and files that `add` makes say the day and the month. */
-function lookAtYear(record: DatedEntry, say: Say): void {
-  const { id, file, date } = record;
-  const [, shortYear = '', month = '', day = ''] = DAY_IN_ID.exec(id) ?? [];
-  const inId = shortYear !== '' && date.slice(5) === `${month}-${day}`;
-  if (inId && date.slice(2, 4) !== shortYear) {
-    tell(record, { year: `20${shortYear}`, where: 'id' }, say);
-    return;
+function lookAtYears(records: readonly DatedEntry[], say: Say): void {
+  const [, year = '', month] = MONTH_IN_PATH.exec(records[0]?.file ?? '') ?? [];
+  for (const record of records) {
+    const { date } = record;
+    const inId = yearInId(record);
+    if (inId !== undefined) tell(record, { year: inId, where: 'id' }, say);
+    else if (date.slice(5, 7) === month && date.slice(0, 4) !== year)
+      tell(record, { year, where: "file's name" }, say);
   }
-  const [, year = '', ofYear] = MONTH_IN_PATH.exec(file) ?? [];
-  const isOfFile = ofYear !== undefined && date.slice(5, 7) === ofYear;
-  if (isOfFile && year !== date.slice(0, 4)) tell(record, { year, where: "file's name" }, say);
+}
+
+/** The year in an id that says the same day of another year. */
+function yearInId({ id, date }: DatedEntry): string | undefined {
+  if (id.slice(1, 3) === date.slice(2, 4)) return undefined;
+  const [, year, month, day] = DAY_IN_ID.exec(id) ?? [];
+  return year !== undefined && date.slice(5) === `${month}-${day}` ? `20${year}` : undefined;
 }
 
 interface OtherYear {

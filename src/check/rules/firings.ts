@@ -1,9 +1,9 @@
 /** What a firing draws on: room in the kiln, energy, meters and tariffs. */
 import type { Book, Firing, Fuel, Kiln, LoadLine, NamedBook, Tariff } from '../../book.ts';
-import { inForce } from '../../in-force.ts';
 import { counted } from '../../in-words.ts';
-import { ONE, ZERO, decimal, type Decimal } from '../../number/decimal.ts';
+import { sum, type Decimal } from '../../number/decimal.ts';
 import { energyOf, tariffOn } from '../../reckon/kilns/energy.ts';
+import { spaceOf } from '../../reckon/kilns/firing-cost.ts';
 import { outcomeOf } from '../../reckon/kilns/out-of-kiln.ts';
 import { compareTexts } from '../../text-order.ts';
 import { findEach, keySpot, spot, type RuleFinding } from '../finding.ts';
@@ -32,23 +32,13 @@ const kilnOverfull: Rule = {
 };
 
 function spaceTaken(book: NamedBook, firing: Firing): Decimal {
-  return firing.load.reduce(
-    (total, line) => total.plus(spaceOfOne(book, line).times(decimal(line.in))),
-    ZERO,
-  );
+  return sum(firing.load.map((line) => spaceOf(book, firing, line)));
 }
 
 function isKnown(book: NamedBook, { lot = '', space }: LoadLine): boolean {
   return (
     space !== undefined || lot === '' || book.products.has(book.pieces.get(lot)?.product ?? '')
   );
-}
-
-/** Space of one piece: the line's, else its product's, else 1. */
-function spaceOfOne(book: NamedBook, line: LoadLine): Decimal {
-  const lot = line.lot === undefined ? undefined : book.pieces.get(line.lot);
-  const product = lot === undefined ? undefined : inForce(book.products.get(lot.product), lot.date);
-  return line.space ?? product?.space ?? ONE;
 }
 
 const energyMissing: Rule = {

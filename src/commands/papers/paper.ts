@@ -2,12 +2,15 @@
 import type { RecordOf } from '../../book.ts';
 import { NOUN } from '../../check/finding.ts';
 import { printedLayout, printedLines } from '../../render/printable.ts';
+import { isOpenToGit } from '../../read/addresses.ts';
+import { locate } from '../../read/place.ts';
+import type { PaperScene } from '../../report/papers/letter.ts';
 import type { LabelPaper, Paper } from '../../report/papers/paper.ts';
 import type { AskedOf, CommandOf, OptionsOf } from '../catalogue.ts';
 import { unknownId, unknownWord } from '../ids.ts';
 import { PAPER_KINDS, type PaperKind } from '../paper-command.ts';
 import { inStudio, whileLocked } from '../records/locked.ts';
-import type { Scene } from '../records/change.ts';
+import { complainOf, type Scene } from '../records/change.ts';
 import { leftOutText, refuse } from '../reports/show.ts';
 import { EXIT, isRefusal, type Refusal, type World } from '../world.ts';
 import type { MadePaper } from './made.ts';
@@ -57,21 +60,25 @@ function isPaperKind(word: string): word is PaperKind {
 
 async function printAsked(scene: Scene<PaperOptions>): Promise<number> {
   const { asked, world, opened } = scene;
-  const made = await madePaper(scene);
+  const ground = await paperScene(opened);
+  if (isRefusal(ground)) return refuse(world, ground);
+  if ('faults' in ground) {
+    complainOf(world, await locate(opened.folder, ground.faults));
+    return EXIT.errors;
+  }
+  const made = madePaper(scene, ground);
   if (isRefusal(made)) return refuse(world, made);
   world.write(printedLayout(await inForm(made.paper, asked.options.as)));
   opened.save();
-  sayNotes(made.notes, world);
+  sayNotes([...made.notes, ...(isOpenToGit(opened.folder) ? [OPEN_TO_GIT] : [])], world);
   if (opened.errors === 0) return EXIT.fine;
   world.complain(leftOutText(opened.errors));
   return EXIT.errors;
 }
 
-async function madePaper(scene: Scene<PaperOptions>): Promise<MadePaper | Refusal> {
+function madePaper(scene: Scene<PaperOptions>, ground: PaperScene): MadePaper | Refusal {
   const { asked, opened } = scene;
   const kind = asked.argument as PaperKind;
-  const ground = await paperScene(opened);
-  if (isRefusal(ground)) return ground;
   const words = asked.words.slice(1);
   if (kind === 'labels') return labelsAsked(scene, ground, words);
   const [id, ...more] = words;
@@ -85,6 +92,9 @@ async function madePaper(scene: Scene<PaperOptions>): Promise<MadePaper | Refusa
   if (!record) return unknownId(noun, id, records.values());
   return make(ground, record as never, asked.options);
 }
+
+const OPEN_TO_GIT =
+  'git would take the addresses of your buyers in: add the line /buyers.yaml to .gitignore';
 
 async function inForm(made: Paper | LabelPaper, as: PaperOptions['as']): Promise<string> {
   if (as === 'html') {

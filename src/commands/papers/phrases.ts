@@ -1,18 +1,28 @@
 /** The studio's own words for its papers, from the file that its settings name. */
 import type { Finding } from '../../problem.ts';
 import { nearest } from '../../nearest.ts';
+import { addressesIn } from '../../read/addresses.ts';
 import { readSheet, sheetsOnDisk } from '../../read/tax-sheet.ts';
 import { PHRASES, paperWording, type OwnPhrases } from '../../report/papers/phrases.ts';
 import type { PaperScene } from '../../report/papers/letter.ts';
 import type { OpenedBook } from '../studio/open.ts';
 import { isRefusal, type Refusal } from '../world.ts';
 
-/** What papers of an opened studio are made from; refused where its phrases can't be read. */
-export async function paperScene(opened: OpenedBook): Promise<PaperScene | Refusal> {
+/** What is wrong with the file of addresses. */
+interface AddressFaults {
+  readonly faults: readonly Finding[];
+}
+
+/** What papers of an opened studio are made from; refused where its phrases or addresses can't be read. */
+export async function paperScene(
+  opened: OpenedBook,
+): Promise<PaperScene | Refusal | AddressFaults> {
   const { book, asOf, folder } = opened;
   const own = await ownPhrases(folder, book.studio.papers?.phrases);
   if (isRefusal(own)) return own;
-  return { book, asOf, wording: paperWording(book, own), addressOf: () => [] };
+  const addressOf = await addressesIn(folder);
+  if (typeof addressOf !== 'function') return { faults: addressOf };
+  return { book, asOf, wording: paperWording(book, own), addressOf };
 }
 
 async function ownPhrases(folder: string, file: string | undefined): Promise<OwnPhrases | Refusal> {

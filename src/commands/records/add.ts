@@ -2,6 +2,7 @@
 import { DEFINITION_KINDS, EVENT_KINDS, KINDS, type Kind } from '../../book.ts';
 import { NOUN, listed } from '../../check/finding.ts';
 import { nearest } from '../../nearest.ts';
+import { ADDRESS_FILE } from '../../read/kinds.ts';
 import { missingOptions, readOptions, type FieldOption } from '../../entry/fields.ts';
 import { typedAgain } from '../../entry/given.ts';
 import { mapping } from '../../read/raw.ts';
@@ -128,6 +129,10 @@ async function help(world: World, kind: Kind | undefined): Promise<number> {
 function noKind(word: string | undefined): Refusal {
   if (word === undefined || word.startsWith('-'))
     return { refused: `say what to add: one of ${KINDS_IN_USE}` };
+  if (word === 'buyers' || word === 'buyer')
+    return {
+      refused: `addresses of buyers are not in the book: write them into ${ADDRESS_FILE} in the studio, such as puddle: { name: Puddle Coffee, address: [4 Mill Lane, Pebblestoke] }`,
+    };
   const byNoun = KINDS.find((kind) => NOUN[kind] === word.toLowerCase());
   const near = byNoun ?? nearest(word, KINDS);
   const hint = near === undefined ? `use one of ${KINDS_IN_USE}` : `did you mean ${near}?`;

@@ -39,6 +39,8 @@ function ruleTable(): Table {
       { key: 'about', title: 'What is wrong', type: 'text' },
     ],
     rows: everyRule().map(({ name, severity, about }) => ({ rule: name, severity, about })),
-    notes: [],
+    notes: [
+      'Where a warning is right as it is, say why in its record under checked, by the name of the rule.',
+    ],
   };
 }

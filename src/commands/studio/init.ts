@@ -82,6 +82,7 @@ async function makeStudio(
   world.write(printedLines(WHAT_IS_THERE), 'words');
   const status = await firstCheck(folder, world);
   world.write(nextText(place, repositoryAround(folder) !== undefined), 'words');
+  if (settings.currency !== 'USD') world.write(printedLines(NO_VAT), 'words');
   if (parts.size === 0) return status;
   world.write(printed`\n`, 'words');
   const inFolder = { folder, world: { ...world, folder }, written };
@@ -170,6 +171,12 @@ function madeText(place: string, { name, currency }: FirstSettings): Printable {
   const where = place === '' ? 'this folder' : place;
   return printed`Made the studio ${name} in ${where}; amounts are in ${currency}.\n`;
 }
+
+/** There is no VAT in the United States. */
+const NO_VAT: readonly string[] = [
+  '',
+  'If you are registered for VAT: VAT returns and VAT invoices are not supported.',
+];
 
 const WHAT_IS_THERE: readonly string[] = [
   '',

@@ -58,8 +58,8 @@ function spaceTaken(book: Book, id: string): LineProgress {
   const firing = book.firings.get(id);
   const last = firing?.load.at(-1);
   if (!firing || !last) return NO_PROGRESS;
-  const taken = firing.load.reduce((total, line) => total.plus(spaceOf(book, line)), ZERO);
+  const taken = firing.load.reduce((total, line) => total.plus(spaceOf(book, firing, line)), ZERO);
   const space = book.kilns.get(firing.kiln)?.space;
   const of = space ? ` of ${space.toString()}` : '';
-  return { line: spaceOf(book, last).toString(), total: `space ${taken.toString()}${of}` };
+  return { line: spaceOf(book, firing, last).toString(), total: `space ${taken.toString()}${of}` };
 }

@@ -1,7 +1,7 @@
 /** Lists the studio's files in a commit, by the rules of those on the disk. */
 import { compareTexts } from '../../text-order.ts';
 import { asStray, isPassedOver, type ListedFile, type StudioListing } from '../find.ts';
-import { SETTINGS_FILE, isYamlName, kindOf } from '../kinds.ts';
+import { ADDRESS_FILE, SETTINGS_FILE, isYamlName, kindOf } from '../kinds.ts';
 import { noAnswer, type Commit, type NoAnswer, type Repository } from './repository.ts';
 import { askGit, runGit, type Failed, type GitWay } from './run.ts';
 
@@ -53,7 +53,9 @@ export function listCommit(repository: Repository, { id, name }: Commit): Commit
     return entries.isLate
       ? { refused: noAnswer(repository.gitDir, entries.failed) }
       : { refused: `git can't list the files of ${name}` };
-  const kept = entries.filter(({ path }) => !path.split('/').some(isPassedOver));
+  const kept = entries.filter(
+    ({ path }) => path !== ADDRESS_FILE && !path.split('/').some(isPassedOver),
+  );
   const plain = kept.filter(({ mode, path }) => isFile(mode) && isYamlName(path));
   return {
     files: plain.flatMap(({ path }) => asListed(path)).sort((a, b) => compareTexts(a.file, b.file)),

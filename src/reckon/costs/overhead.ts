@@ -98,7 +98,7 @@ export function overheadOfLine(
   { firing, line }: { firing: Firing; line: LoadLine },
 ): Decimal {
   const amount =
-    overhead.by === 'space' ? spaceOf(book, line) : tendedMinutes(book, { firing, line });
+    overhead.by === 'space' ? spaceOf(book, firing, line) : tendedMinutes(book, { firing, line });
   return amount.times(overhead.rate);
 }
 
@@ -115,9 +115,11 @@ export function tendedMinutes(
 ): Decimal {
   const minutes = (firing.tended ?? ZERO).times(decimal(60));
   if (minutes.isZero()) return ZERO;
-  const space = sum(firing.load.map((each) => spaceOf(book, each)));
+  const space = sum(firing.load.map((each) => spaceOf(book, firing, each)));
   const count = decimal(firing.load.length);
-  return space.isZero() ? divide(minutes, count) : portion(minutes, spaceOf(book, line), space);
+  return space.isZero()
+    ? divide(minutes, count)
+    : portion(minutes, spaceOf(book, firing, line), space);
 }
 
 /** The money of an expense that names a channel or a fair was spent to sell there. */
@@ -143,8 +145,8 @@ function firingEnergy({ ware }: Flows, span: Span): Money {
 }
 
 function spaceFired(book: Book, span: Span): Decimal {
-  const lines = recordsDated(book.firings, span).flatMap(({ load }) => load);
-  return sum(lines.map((line) => spaceOf(book, line)));
+  const firings = recordsDated(book.firings, span);
+  return sum(firings.flatMap((each) => each.load.map((line) => spaceOf(book, each, line))));
 }
 
 /** A firing without a load is left out: no piece could bear its part. */

@@ -7,7 +7,7 @@ import { inBase, type Quantity } from '../../number/unit.ts';
 import { digitsOf } from '../booked.ts';
 import { bookOn } from '../../in-force.ts';
 import { firingsOf, glazingOf } from '../ware/stages.ts';
-import { spaceOf, type FiringCost } from '../kilns/firing-cost.ts';
+import { spaceOf, spaceOfOne, type FiringCost } from '../kilns/firing-cost.ts';
 import { isFirstFiring, lossFacts, lossRows, type LossStage } from '../kilns/losses.ts';
 import type { Span } from '../../number/date.ts';
 import type { Overhead } from './overhead.ts';
@@ -124,8 +124,8 @@ function usualPerSpace(
   book: Book,
   fired: readonly FiringCost[],
 ): Pick<UsualTake, 'costs' | 'minutes'> {
-  const lines = fired.flatMap(({ firing }) => firing.load);
-  const space = sum(lines.map((line) => spaceOf(book, line)));
+  const lines = fired.flatMap(({ firing }) => firing.load.map((line) => ({ firing, line })));
+  const space = sum(lines.map(({ firing, line }) => spaceOf(book, firing, line)));
   const each = (whole: Decimal): Decimal => (space.isZero() ? ZERO : divide(whole, space));
   const money = (amount: (cost: FiringCost) => Money): Decimal =>
     each(decimalOf(total(fired.map(amount)), digitsOf(book)));
@@ -159,7 +159,7 @@ function firingStep(
   { kind, isGlazed }: { kind: FiringKind; isGlazed: boolean },
 ): Step {
   const usual = way.stageOf(kind);
-  const space = product.space ?? ONE;
+  const space = spaceOfOne(product, kind);
   const costs = Object.entries(usual?.costs ?? {}).map(
     ([part, cost]) => [part, cost.times(space)] as const,
   );

@@ -1,5 +1,15 @@
 /** What a firing cost: energy, wear, supplies and labour, and each load line's share by kiln space. */
-import type { Book, Day, Firing, LoadLine, Tariff, WearPart } from '../../book.ts';
+import type {
+  Book,
+  Day,
+  Firing,
+  FiringKind,
+  LoadLine,
+  NamedBook,
+  Product,
+  Tariff,
+  WearPart,
+} from '../../book.ts';
 import { inForce } from '../../in-force.ts';
 import { ONE, ZERO, decimal, divide, integersOf, type Decimal } from '../../number/decimal.ts';
 import { NO_MONEY, roundedMoney, total, type Money } from '../../number/money.ts';
@@ -78,14 +88,20 @@ export function wearOf(parts: readonly WearPart[], day: Day, digits: number): Mo
 
 /** By pieces in × space of one. */
 function sharesOf(book: Book, firing: Firing, whole: Cost): Cost[] {
-  return shareCost(whole, integersOf(firing.load.map((line) => spaceOf(book, line))));
+  return shareCost(whole, integersOf(firing.load.map((line) => spaceOf(book, firing, line))));
 }
 
 /** Kiln space of one load line: pieces in × the line's, else the product's space of one, else 1. */
-export function spaceOf(book: Book, line: LoadLine): Decimal {
+export function spaceOf(book: NamedBook, { kind }: Pick<Firing, 'kind'>, line: LoadLine): Decimal {
   const lot = line.lot === undefined ? undefined : book.pieces.get(line.lot);
   const product = lot && inForce(book.products.get(lot.product), lot.date);
-  return (line.space ?? product?.space ?? ONE).times(decimal(line.in));
+  return (line.space ?? spaceOfOne(product, kind)).times(decimal(line.in));
+}
+
+/** Kiln space of one piece in a kind of firing: in a bisque ware may be stacked. */
+export function spaceOfOne(product: Product | undefined, kind: FiringKind): Decimal {
+  const { space = ONE, bisqueSpace = space } = product ?? {};
+  return kind === 'bisque' ? bisqueSpace : space;
 }
 
 function isFromStock(firing: Firing): boolean {

@@ -1,9 +1,10 @@
 /** Where the pieces stand: what waits for which firing, what is in a kiln, what is ready to sell. */
 import { recordsNaming } from '../../among.ts';
 import type { Book, Day, Firing, FiringKind, Kiln } from '../../book.ts';
-import { type Decimal, ONE, ZERO, decimal, divide } from '../../number/decimal.ts';
+import { type Decimal, ZERO, decimal, divide } from '../../number/decimal.ts';
 import { leftIn } from '../costs/cost.ts';
 import { type Open, countStillIn } from '../open.ts';
+import { spaceOfOne } from '../kilns/firing-cost.ts';
 import { outOn, outcomeOf } from '../kilns/out-of-kiln.ts';
 import { STUDIO_PLACE, type LotState } from './lot.ts';
 import { lotsStanding } from './ware.ts';
@@ -93,7 +94,7 @@ function waitingOf(book: Book, asOf: Day, state: LotState): Waiting[] {
         stage,
         next,
         count,
-        space: (product?.space ?? ONE).times(decimal(count)),
+        space: spaceOfOne(product, next).times(decimal(count)),
         since: stage === 0 ? lot.date : (lastOut(book, asOf, state) ?? lot.date),
       },
     ];

@@ -1,5 +1,6 @@
 /** Charts as drawings with a title, a sentence on what they show, and the figures in a table beside them. */
-import { setApart } from '../../in-words.ts';
+import { counted, setApart } from '../../in-words.ts';
+import { addDays, weekdayOf } from '../../number/date.ts';
 import { decimal } from '../../number/decimal.ts';
 import { type Chart, type ChartShape, type ReportPage, chartTables } from '../../report/page.ts';
 import type { Column, Table } from '../../report/table.ts';
@@ -12,9 +13,11 @@ import {
   columns,
   control,
   course,
+  dayScale,
   intervals,
   scaleOf,
   scaleOver,
+  strip,
 } from './drawing.ts';
 import { lines, markup, NO_MARKUP, type Markup } from './markup.ts';
 import { leadsOn } from './records.ts';
@@ -26,6 +29,7 @@ const DRAW: Readonly<Record<ChartShape, (plan: ChartPlan) => Drawing>> = {
   intervals,
   course,
   control,
+  strip,
 };
 
 /** The charts of a page below one heading; nothing where it has none. */
@@ -76,9 +80,9 @@ function figure(chart: Chart, place: ChartPlace): Markup {
   </figure>`;
 }
 
-/** Lying bars say each name and figure, and values between limits are in the page's own table. */
+/** Lying bars and strips say each name and figure, and values between limits are in the page's own table. */
 function isToldElsewhere({ shape }: Chart): boolean {
-  return shape === 'bars' || shape === 'control';
+  return shape === 'bars' || shape === 'control' || shape === 'strip';
 }
 
 /** A table for all; only for those who can't see the drawing where others find its figures without. */
@@ -127,11 +131,26 @@ function drawn(chart: Chart): { readonly drawing: Drawing; readonly about: strin
   const all = shownTable(drawnColumns(chart), (text) => text);
   const column = all.find((each) => each.column.key === chart.value);
   const points = chart.table.rows.map((_, at) => pointOf(chart, all, at));
+  if (chart.firstDay !== undefined) return drawnStrip(points, chart.firstDay);
   const values = points.flatMap(({ value, low, high }) => [value, low, high]);
   const figures = values.filter((value) => value !== undefined);
   const scale = chart.shape === 'control' ? scaleOver(figures) : scaleOf(figures);
   const plan = { points, scale, mark: markFor(column?.column) };
   return { drawing: DRAW[chart.shape](plan), about: aboutOf(chart, points) };
+}
+
+const STRIP_DAYS = 14;
+
+function drawnStrip(
+  points: readonly Point[],
+  first: string,
+): { readonly drawing: Drawing; readonly about: string } {
+  const mark = (value: number): string => {
+    const day = addDays(first, value);
+    return weekdayOf(day) === 'mon' ? 'Mon' : String(Number(day.slice(8)));
+  };
+  const drawing = strip({ points, scale: dayScale(STRIP_DAYS), mark });
+  return { drawing, about: `${counted(points.length, 'row')} over ${STRIP_DAYS} days. ` };
 }
 
 function pointOf(chart: Chart, all: readonly ShownColumn[], at: number): Point {

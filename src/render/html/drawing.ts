@@ -162,6 +162,22 @@ export function intervals({ points, scale, mark }: ChartPlan): Drawing {
   return { height: bottom + BELOW, content: lines([...grid, ...rows]) };
 }
 
+/** A bar from day to day, a row each, with name and figure above it; a mark stands for each day. */
+export function strip({ points, scale, mark }: ChartPlan): Drawing {
+  const bottom = points.length * ROW;
+  const grid = scale.marks.map((value) => {
+    const x = inPercent(scale.at(value) * 100);
+    return markup`<line class="grid" x1="${x}" x2="${x}" y1="0" y2="${bottom}"/><text class="mark" x="${x}" y="${bottom + 16}">${mark(value)}</text>`;
+  });
+  const rows = points.map((point, at) => {
+    const from = scale.at(point.low ?? 0) * 100;
+    const to = scale.at((point.high ?? 0) + 1) * 100;
+    const width = inPercent(Math.max(0, to - from));
+    return markup`${nameAndFigure(point, at)}<rect class="bar" x="${inPercent(from)}" width="${width}" y="${at * ROW + 21}" height="8"/>`;
+  });
+  return { height: bottom + BELOW, content: lines([...grid, ...rows]) };
+}
+
 function interval({ value, low, high }: Point, scale: Scale, row: number): Markup {
   if (value === undefined) return markup``;
   const y = row * ROW + 26;
@@ -221,6 +237,12 @@ export function scaleOver(values: readonly number[]): Scale {
   const marks = Array.from({ length: last - first + 1 }, (_, at) => (first + at) * step);
   const span = (last - first) * step;
   return { marks, at: (value) => (value - first * step) / span };
+}
+
+/** A scale of whole days from 0 to the last one, that one too. */
+export function dayScale(days: number): Scale {
+  const marks = Array.from({ length: days }, (_, day) => day);
+  return { marks, at: (value) => Math.min(Math.max(value, 0), days) / days };
 }
 
 /** The smallest round step that gets from low to high in five steps. */

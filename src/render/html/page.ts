@@ -44,7 +44,11 @@ function pageTitle({ title, studio }: Table): string {
 
 function* sectionsOf(page: ReportPage): Generator<Markup> {
   const tables = page.tables.map((table, at) => tableSection(page, table, at + 1));
-  yield lines([...tables, chartsSection(page)].filter(({ markup }) => markup !== ''));
+  // A strip of days is looked at before what is done on them is read.
+  const isStrip = page.charts.some(({ shape }) => shape === 'strip');
+  const charts = chartsSection(page);
+  const sections = isStrip ? [charts, ...tables] : [...tables, charts];
+  yield lines(sections.filter(({ markup }) => markup !== ''));
   yield* recordsSection(page);
 }
 
