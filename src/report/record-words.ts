@@ -68,9 +68,10 @@ const KIND_WORDS: {
       ),
     ),
   ],
-  sales: ({ channel, buyer, lines }) => [
+  sales: ({ channel, buyer, number, lines }) => [
     channel,
     buyer,
+    number === undefined ? undefined : `invoice ${number}`,
     list(
       countedByName(
         lines.map(({ count, product, class: course, for: purpose, returned }) => ({

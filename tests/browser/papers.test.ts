@@ -251,6 +251,18 @@ describe.skipIf(!HAS_BROWSER || !isInstalled('pdftotext'))('papers in a browser'
       await page.close();
     });
 
+    it('never cut off that ware is not for food, however long its name', async () => {
+      const { page } = await open(['labels', '2 mug'], {
+        studio: hostile.folder,
+        labelSheet: sheet.name,
+      });
+      const over = (await page.evaluate(`[...document.querySelectorAll('.caution')].map((each) =>
+        each.getBoundingClientRect().bottom - each.parentElement.getBoundingClientRect().bottom)`)) as number[];
+      expect(over.length).toBe(2);
+      for (const each of over) expect(each).toBeLessThanOrEqual(0);
+      await page.close();
+    });
+
     it('are a list to a screen reader, without faults', async () => {
       const { page } = await open(['labels', '4 mug oatmeal'], { labelSheet: sheet.name });
       const look = { width: 1280, scheme: 'light' } as const;

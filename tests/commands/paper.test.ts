@@ -152,7 +152,11 @@ describe('from the pot to the account', () => {
     const invoice = await paper('invoice', 's260410aa');
     expect(invoice).toContain(pot);
     expect(invoice).toContain('A0001');
+    expect(await paper('invoice', 'A0001')).toBe(invoice);
     expect(await paper('owed', 'shop')).toMatch(/A0001 +Invoice +60\.00/);
     expect((await said(folder, ['trace', 'SF 7'])).out).toContain('s260410aa');
+    await said(folder, ['amend', 's260410aa', 'paid=2026-04-30'], { input: false });
+    const taxes = await said(folder, ['quarter', '2026-Q2'], { as: 'html', sheet: 'plain' });
+    expect(taxes.out).toMatch(/invoice A0001/);
   });
 });

@@ -1,9 +1,10 @@
 /** `saggar paper KIND …`: a paper that leaves the studio, as text or as a page, or the number of an invoice. */
-import type { RecordOf } from '../../book.ts';
+import type { Book, RecordOf, Sale } from '../../book.ts';
 import { NOUN } from '../../check/finding.ts';
 import { printedLayout, printedLines } from '../../render/printable.ts';
 import { isOpenToGit } from '../../read/addresses.ts';
 import { locate } from '../../read/place.ts';
+import { numberedSales } from '../../reckon/sales/invoice-numbers.ts';
 import type { PaperScene } from '../../report/papers/letter.ts';
 import type { LabelPaper, Paper } from '../../report/papers/paper.ts';
 import type { AskedOf, CommandOf, OptionsOf } from '../catalogue.ts';
@@ -88,13 +89,18 @@ function madePaper(scene: Scene<PaperOptions>, ground: PaperScene): MadePaper | 
   if (more.length > 0)
     return { refused: `one ${noun} at a time: ${id}, and not ${more.join(' ')} too` };
   const records: ReadonlyMap<string, RecordOf[typeof of]> = opened.book[of];
-  const record = records.get(id);
+  const record = records.get(id) ?? (of === 'sales' ? saleNumbered(opened.book, id) : undefined);
   if (!record) return unknownId(noun, id, records.values());
   return make(ground, record as never, asked.options);
 }
 
 const OPEN_TO_GIT =
   'git would take the addresses of your buyers in: add the line /buyers.yaml to .gitignore';
+
+/** The sale of an invoice number. */
+function saleNumbered(book: Book, number: string): Sale | undefined {
+  return numberedSales(book).find((each) => each.number === number)?.sale;
+}
 
 async function inForm(made: Paper | LabelPaper, as: PaperOptions['as']): Promise<string> {
   if (as === 'html') {

@@ -150,7 +150,7 @@ function sheetOfLabels(sheet: LabelSheet, labels: readonly Label[], first: numbe
 function labelMarkup(sheet: LabelSheet, label: Label, at: number): Markup {
   const { x, y } = cornerOf(sheet, at);
   const look = sheet.height < LOW_LABEL ? 'low' : sheet.height < HIGH_LABEL ? 'label' : 'high';
-  const parts = (['name', 'more', 'price', 'number'] as const).flatMap((part) =>
+  const parts = (['name', 'more', 'price', 'caution', 'number'] as const).flatMap((part) =>
     label[part] === '' ? [] : [markup`<span class="${part}">${label[part]}</span>`],
   );
   const care = label.care.map((text) => markup`<span class="care">${text}</span>`);

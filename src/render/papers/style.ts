@@ -47,7 +47,10 @@ li { position: absolute; box-sizing: border-box; padding: 1.5mm 2mm; overflow: h
 li > span { display: block; }
 .name { font-weight: 700; }
 .price { font-size: 1.25em; font-variant-numeric: tabular-nums; }
-.number, .care { font-size: 0.8em; }
+li > span { flex: none; }
+.name, .more { display: -webkit-box; -webkit-box-orient: vertical; -webkit-line-clamp: 2; overflow: hidden; }
+.number, .care, .caution { font-size: 0.8em; }
+li.low .name, li.low .more { -webkit-line-clamp: 1; }
 li.high { font-size: 9.5pt; padding: 2.5mm 3mm; }
 li.low { padding: 0.6mm 1.5mm; font-size: 6pt; line-height: 1.1; }
 `;

@@ -100,8 +100,8 @@ function sumLines(sums: readonly PaperSum[], width: number): string[] {
 export function labelsText({ title, studio, sheet, used, labels }: LabelPaper): string {
   const sorts = new Map<LabelPaper['labels'][number], number>();
   for (const label of labels) sorts.set(label, (sorts.get(label) ?? 0) + 1);
-  const texts = [...sorts].map(([{ name, more, price, number, care }, count]) => {
-    const lines = [[name, more].filter(Boolean).join(', '), price, number, ...care];
+  const texts = [...sorts].map(([{ name, more, price, caution, number, care }, count]) => {
+    const lines = [[name, more].filter(Boolean).join(', '), price, caution, number, ...care];
     return blockText([`${count} x`, ...lines.filter(Boolean).map((line) => `  ${visible(line)}`)]);
   });
   const head = `${title}: ${studio}, ${sheet.name}, ${used + 1}-${used + labels.length}`;

@@ -4,7 +4,15 @@ import { NO_MONEY, opposite, type Money } from '../../number/money.ts';
 import { billOf, type Bill, type BilledLine } from '../../reckon/sales/bill.ts';
 import { paidOn } from '../../reckon/sales/paid.ts';
 import { channelOf } from '../../reckon/tax/taxed.ts';
-import { addressee, letterOf, lotNumber, saidTexts, wareWords, type PaperScene } from './letter.ts';
+import {
+  addressee,
+  filledTable,
+  letterOf,
+  lotNumber,
+  saidTexts,
+  wareWords,
+  type PaperScene,
+} from './letter.ts';
 import type { Paper, PaperSum, PaperTable } from './paper.ts';
 import type { PhraseKey } from './phrases.ts';
 
@@ -108,34 +116,35 @@ function billTable(scene: PaperScene, { bill, sale, isBack }: BilledSale): Paper
     head: wording.say(key),
     isFigure,
   });
-  const hasLots = bill.lines.some(({ line }) => line.lot !== undefined);
-  const columns = [
-    head('count', true),
-    head('what', false),
-    ...(hasLots ? [head('mark', false)] : []),
-    head('price', true),
-    head('amount', true),
-  ];
-  const rows = bill.lines.flatMap((billed) => rowsOf(scene, billed, { sale, isBack, hasLots }));
-  return { caption: wording.say('what'), columns, rows };
+  return filledTable({
+    caption: wording.say('what'),
+    columns: [
+      head('count', true),
+      head('what', false),
+      head('mark', false),
+      head('price', true),
+      head('amount', true),
+    ],
+    rows: bill.lines.flatMap((billed) => rowsOf(scene, billed, { sale, isBack })),
+  });
 }
 
 function rowsOf(
   scene: PaperScene,
   { line, price, amount, discount }: BilledLine,
-  { sale, isBack, hasLots }: Pick<BilledSale, 'sale' | 'isBack'> & { readonly hasLots: boolean },
+  { sale, isBack }: Pick<BilledSale, 'sale' | 'isBack'>,
 ): string[][] {
   const { wording, book } = scene;
   const signed = (money: Money): string => wording.money(isBack ? opposite(money) : money);
   const name = wareWords(scene, line, sale.date);
   const isReturn = line.returned === 'yes' && !isBack;
   const what = isReturn ? `${name} (${wording.say('returned')})` : name;
-  const lot = hasLots ? [lotNumber(book, line.lot)] : [];
-  const row = [String(line.count), what, ...lot, wording.money(price), signed(amount)];
+  const lot = lotNumber(book, line.lot);
+  const row = [String(line.count), what, lot, wording.money(price), signed(amount)];
   if (discount === NO_MONEY) return [row];
   const percent = line.discount?.percent;
   const off = saidTexts(wording.say('less'), percent && wording.percent(percent)).join(' ');
-  return [row, ['', off, ...(hasLots ? [''] : []), '', signed(opposite(discount))]];
+  return [row, ['', off, '', '', signed(opposite(discount))]];
 }
 
 /** From what the lines come to to the total, and what is taken off that. */

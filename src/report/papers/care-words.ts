@@ -55,7 +55,6 @@ function leachOf(book: Book, recipe: string, asOf: Day): IsFor {
 
 /** A care word as a label has it; undefined where it may not be said without a test. */
 export function careText({ wording }: PaperScene, { care, tested }: CareWord): string | undefined {
-  if (care === 'ornamental') return wording.say(care);
   // What a leach test found has no room on a label: the care card says more.
   if (tested === undefined || care === 'food') return undefined;
   return `${wording.say(care)}: ${wording.say('tested')} ${wording.day(tested)}`;
@@ -73,7 +72,7 @@ export function carePaper(scene: PaperScene, product: Product): Paper {
       caption: wording.say('care-words'),
       columns: [
         { head: wording.say('care-words'), isFigure: false },
-        { head: wording.say('tested'), isFigure: false },
+        { head: wording.say('test'), isFigure: false },
       ],
       rows: words.map(({ care, tested }) => [
         wording.say(care),

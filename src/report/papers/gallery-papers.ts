@@ -6,7 +6,15 @@ import { fractionOf, less, times, total, type Money } from '../../number/money.t
 import { booked } from '../../reckon/booked.ts';
 import { billOf } from '../../reckon/sales/bill.ts';
 import type { Debt } from '../../reckon/sales/debts.ts';
-import { addressee, letterOf, lotNumber, saidTexts, wareWords, type PaperScene } from './letter.ts';
+import {
+  addressee,
+  filledTable,
+  letterOf,
+  lotNumber,
+  saidTexts,
+  wareWords,
+  type PaperScene,
+} from './letter.ts';
 import type { Paper, PaperSum, PaperTable } from './paper.ts';
 import { warePrice } from './ware-price.ts';
 
@@ -35,7 +43,7 @@ export function sentPaper(scene: PaperScene, consigned: Consigned): Paper {
       { head: wording.say('reference'), text: id },
       { head: wording.say('commission'), text: wording.percent(share) },
     ],
-    table: {
+    table: filledTable({
       caption: wording.say('delivery-list'),
       columns: [
         { head: wording.say('count'), isFigure: true },
@@ -51,7 +59,7 @@ export function sentPaper(scene: PaperScene, consigned: Consigned): Paper {
         price === undefined ? wording.say('price-open') : wording.money(price),
         own === undefined ? '' : wording.money(own),
       ]),
-    },
+    }),
     sums: sentSums(scene, lines, wording.percent(share)),
     texts: saidTexts(book.studio.papers?.galleryTerms),
     signatures: [book.studio.name, name],

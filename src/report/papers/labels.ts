@@ -28,13 +28,15 @@ function labelFor(scene: PaperScene, line: ConsignedLine, { height }: LabelSheet
   const { book, asOf, wording } = scene;
   const price = warePrice(book, line, asOf);
   const product = book.products.get(line.product);
-  const care = product && height >= CARE_HEIGHT ? careWords(book, product, asOf) : [];
+  const care = product ? careWords(book, product, asOf) : [];
+  const claims = height < CARE_HEIGHT ? [] : care.filter((word) => word.care !== 'ornamental');
   return {
     name: inForce(product, asOf)?.name ?? line.product,
     more: wareDetails(scene, line),
     price:
       price === undefined ? '' : `${wording.money(booked(book, price))} ${book.studio.currency}`,
+    caution: care.some((word) => word.care === 'ornamental') ? wording.say('ornamental') : '',
     number: lotNumber(book, line.lot),
-    care: saidTexts(...care.map((word) => careText(scene, word))),
+    care: saidTexts(...claims.map((word) => careText(scene, word))),
   };
 }

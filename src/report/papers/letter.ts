@@ -1,7 +1,7 @@
 /** What all papers share: the letterhead, whom they are for, and how ware is named on them. */
 import type { Book, Day, Grade, NamedBook } from '../../book.ts';
 import { inForce } from '../../in-force.ts';
-import type { Addressee, Paper } from './paper.ts';
+import type { Addressee, Paper, PaperTable } from './paper.ts';
 import type { PaperWording } from './phrases.ts';
 
 /** What a paper is made from. */
@@ -68,4 +68,14 @@ export function lotNumber({ pieces }: Pick<NamedBook, 'pieces'>, lot: string | u
 /** Those that are there. */
 export function saidTexts(...texts: readonly (string | undefined)[]): string[] {
   return texts.filter((text) => text !== undefined && text !== '') as string[];
+}
+
+/** The table without columns that have nothing in them. */
+export function filledTable({ caption, columns, rows }: PaperTable): PaperTable {
+  const isFilled = (_: unknown, at: number): boolean => rows.some((row) => row[at] !== '');
+  return {
+    caption,
+    columns: columns.filter(isFilled),
+    rows: rows.map((row) => row.filter(isFilled)),
+  };
 }

@@ -73,6 +73,8 @@ export interface Label {
   /** Below the name: the glaze, that it is a second. */
   readonly more: string;
   readonly price: string;
+  /** That it is not for food or drink; never cut off for want of room. */
+  readonly caution: string;
   /** What it can be followed by: the mark on the foot, the lot. */
   readonly number: string;
   readonly care: readonly string[];

@@ -59,6 +59,7 @@ export const PHRASES = {
   microwave: 'Microwave',
   dishwasher: 'Dishwasher',
   ornamental: 'Not for food or drink',
+  test: 'Test',
   tested: 'tested',
   'no-test': 'no test on record',
   'tests-say': 'What is said here is which tests are on record, not that the ware is safe.',
