@@ -90,10 +90,12 @@ export const OTHERS = {
   help: [[], ['materials']],
   init: [['OUT']],
   man: [[]],
+  match: [],
   paper: [['labels', '12 mug']],
   remove: [],
   revise: [],
   review: [['main'], ['main', '--without', 'names,prices']],
+  'take-in': [],
   tidy: [['--dry-run']],
   unload: [],
   weigh: [

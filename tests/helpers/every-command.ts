@@ -18,6 +18,8 @@ export const TYPED: Readonly<Record<string, readonly (readonly string[])[]>> = {
   revise: [['celadon', 'kaolin 5', '--no-input']],
   amend: [['s260402cd', 'lines.1.price=40']],
   remove: [['k260418mt']],
+  'take-in': [['list.csv', '--by', 'shop']],
+  match: [['list.csv', '--by', 'shop']],
   materials: [AT],
   firings: [AT],
   losses: [AT],
@@ -34,7 +36,7 @@ export const TYPED: Readonly<Record<string, readonly (readonly string[])[]>> = {
   kilns: [[], AT],
   orders: [[], AT],
   plan: [[], AT],
-  fairs: [AT],
+  fairs: [AT, ['--bring']],
   paper: [
     ['invoice', 's260402cd'],
     ['invoice', 's260402cd', '--number', '--series', 'A'],
