@@ -37,7 +37,6 @@ const LOADERS: Loaders = {
   clays: showing(async () => (await import('./tracing/clays.ts')).clays),
   claims: showing(async () => (await import('./tracing/claims.ts')).claims),
   match: async () => (await import('./lists/match.ts')).match,
-  trace: showing(async () => (await import('./reports/trace.ts')).trace),
   paper: async () => (await import('./papers/paper.ts')).paper,
   review: async () => (await import('./review/review.ts')).review,
   export: async () => (await import('./reports/export.ts')).exportBook,
