@@ -9,6 +9,7 @@ import { USAGE_WINDOW } from '../reckon/stock/depletion.ts';
 import { factsIn, taxView } from '../reckon/tax/tax-view.ts';
 import { taxPeriod, type TaxPeriod } from '../reckon/tax/tax-period.ts';
 import type { TaxSheet } from '../reckon/tax/tax-sheet.ts';
+import { claimsTable } from '../report/claims/claims.ts';
 import { costsTable } from '../report/costs.ts';
 import { dayReport } from '../report/day/day.ts';
 import { fairsTable } from '../report/fairs.ts';
@@ -18,7 +19,7 @@ import { incomeTable } from '../report/income.ts';
 import { lossesTable } from '../report/losses.ts';
 import { materialValueTable, materialsTable } from '../report/materials.ts';
 import { ordersTable } from '../report/making/orders.ts';
-import { kilnsTable } from '../report/making/kilns.ts';
+import { KILN_DAYS, kilnsTable } from '../report/making/kilns.ts';
 import { recipesTable } from '../report/making/recipes.ts';
 import { piecesTable } from '../report/pieces.ts';
 import { quarterTable } from '../report/quarter/quarter.ts';
@@ -129,9 +130,10 @@ function endReports(book: Book, flows: Flows): MadeReport[] {
     ...PIECES_GROUPS.map((by) => made('pieces', by, piecesTable(book, flows, by))),
     made('galleries', '', galleriesTable(book, flows)),
     made('recipes', '', recipesTable(book, flows)),
-    made('kilns', '', kilnsTable(book, asOf, span)),
+    made('kilns', '', kilnsTable(book, asOf, { from: addDays(asOf, 1 - KILN_DAYS), to: asOf })),
     made('orders', '', ordersTable(book, flows, { all: true })),
     made('fairs', '', fairsTable(book, flows, { to: asOf })),
+    made('claims', '', claimsTable(book, flows, undefined)),
     made('losses', 'firing', lossesTable(book, flows, { by: 'firing', span: { to: asOf } })),
     ...OVERHEAD_BASES.map((by) => made('costs', by, costsTable(book, flows, { span, by }))),
     made('day', '', dayReport(book, flows, NOTHING_AROUND)),

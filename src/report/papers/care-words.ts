@@ -1,7 +1,7 @@
 /** What may be said of a product's care: each word that it claims, with the test that is on record for it. */
-import type { Book, Care, Day, Product, Test } from '../../book.ts';
+import type { Book, Care, Day, Product } from '../../book.ts';
 import { inForce } from '../../in-force.ts';
-import { versionOn } from '../../reckon/stock/recipe.ts';
+import { careStatements } from '../claims/claim-words.ts';
 import type { PaperScene } from './letter.ts';
 import type { Paper } from './paper.ts';
 import { letterOf } from './letter.ts';
@@ -12,45 +12,12 @@ export interface CareWord {
   readonly tested: Day | undefined;
 }
 
-/** The words that a product claims on a day. A word without a test is no claim to print as one. */
+/** The words that a product claims on a day. A word without a test, or whose test failed, is no claim to print as one. */
 export function careWords(book: Book, product: Product, asOf: Day): CareWord[] {
-  const { care = [], glazes = [] } = inForce(product, asOf);
-  const recipes = [...new Set(glazes.map(({ recipe }) => recipe))];
-  return care.map((word) => {
-    if (word !== 'food')
-      return { care: word, tested: lastTest(book, asOf, testsOf(product, word)) };
-    const days = recipes.map((recipe) => lastTest(book, asOf, leachOf(book, recipe, asOf)));
-    const isWhole = days.length > 0 && days.every((day) => day !== undefined);
-    return { care: word, tested: isWhole ? days.sort()[0] : undefined };
-  });
-}
-
-type IsFor = (test: Test, book: Book) => boolean;
-
-function lastTest(book: Book, asOf: Day, isFor: IsFor): Day | undefined {
-  return [...book.tests.values()]
-    .filter((test) => test.date <= asOf && isFor(test, book))
-    .map(({ date }) => date)
-    .sort()
-    .at(-1);
-}
-
-/** Of a lot of the product. */
-function testsOf(product: Product, care: Care): IsFor {
-  return ({ kind, lot }, { pieces }) =>
-    kind === care && pieces.get(lot ?? '')?.product === product.id;
-}
-
-/** Of the recipe's version in force, of a mix of it or of a lot with it. */
-function leachOf(book: Book, recipe: string, asOf: Day): IsFor {
-  const of = book.recipes.get(recipe);
-  const from = (of && versionOn(of, asOf)?.from) ?? asOf;
-  return ({ kind, date, recipe: own, mix, lot }, { mixed, pieces, products }) => {
-    const ware = pieces.get(lot ?? '');
-    const glazes = ware?.glazes ?? products.get(ware?.product ?? '')?.glazes ?? [];
-    const named = [own, mixed.get(mix ?? '')?.recipe, ...glazes.map((glaze) => glaze.recipe)];
-    return kind === 'leach' && date >= from && named.includes(recipe);
-  };
+  return careStatements(book, product, asOf).map(({ care, mayBePrinted, tested }) => ({
+    care,
+    tested: mayBePrinted ? tested : undefined,
+  }));
 }
 
 /** A care word as a label has it; undefined where it may not be said without a test. */

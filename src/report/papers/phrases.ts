@@ -61,7 +61,7 @@ export const PHRASES = {
   ornamental: 'Not for food or drink',
   test: 'Test',
   tested: 'tested',
-  'no-test': 'no test on record',
+  'no-test': 'no test on record that covers it',
   'tests-say': 'What is said here is which tests are on record, not that the ware is safe.',
 } as const;
 
