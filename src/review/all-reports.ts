@@ -8,6 +8,7 @@ import { USAGE_WINDOW } from '../reckon/stock/depletion.ts';
 import { factsIn, taxView } from '../reckon/tax/tax-view.ts';
 import type { TaxPeriod } from '../reckon/tax/tax-period.ts';
 import type { TaxSheet } from '../reckon/tax/tax-sheet.ts';
+import { claimsTable } from '../report/claims/claims.ts';
 import { costsTable } from '../report/costs.ts';
 import { dayReport } from '../report/day/day.ts';
 import { fairsTable } from '../report/fairs.ts';
@@ -115,6 +116,7 @@ function endReports(book: Book, flows: Flows): MadeReport[] {
     made('kilns', '', kilnsTable(book, asOf, span)),
     made('orders', '', ordersTable(book, flows, { all: true })),
     made('fairs', '', fairsTable(book, flows, { to: asOf })),
+    made('claims', '', claimsTable(book, flows, undefined)),
     made('losses', 'firing', lossesTable(book, flows, { by: 'firing', span: { to: asOf } })),
     made('costs', 'space', costsTable(book, flows, { span, by: 'space' })),
     made('costs', 'labour', costsTable(book, flows, { span, by: 'labour' })),
