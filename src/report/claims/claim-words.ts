@@ -42,6 +42,10 @@ export interface CareStatement {
   readonly outcome: ClaimOutcome;
   /** Whether a card or a label may have the word: a test is on record, and none failed. */
   readonly mayBePrinted: boolean;
+  /** Whether a test that it rests on failed: the word is not to be printed at all. */
+  readonly isFailed: boolean;
+  /** The day of the test. */
+  readonly tested: Day | undefined;
   /** The word with what it rests on; nothing beyond this may be said of it. */
   readonly words: string;
 }
@@ -88,12 +92,13 @@ function statementOf(
 ): CareStatement {
   const { outcome, test, isFailed } = evidence;
   const word = CARE[care];
-  if (care === 'ornamental') return { care, outcome, mayBePrinted: true, words: word };
+  const about = { care, outcome, isFailed, tested: test?.date };
+  if (care === 'ornamental') return { ...about, mayBePrinted: true, words: word };
   const mayBePrinted = !isFailed && (outcome === 'under' || outcome === 'on-record');
   const said =
     outcome === 'under' && limits
       ? `lead and cadmium under the limits of ${limits.title} in a test on record`
       : outcomeInWords(evidence);
   const on = test === undefined ? '' : `, ${test.date}`;
-  return { care, outcome, mayBePrinted, words: `${word}: ${said}${on}` };
+  return { ...about, mayBePrinted, words: `${word}: ${said}${on}` };
 }
