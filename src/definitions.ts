@@ -204,7 +204,7 @@ export interface GlazeUse {
 export type Care = 'dishwasher' | 'microwave' | 'ornamental' | 'oven' | 'food';
 
 /** What limits for lead and cadmium go by. */
-export type WareSort =
+export type WareCategory =
   'flatware' | 'cup' | 'pitcher' | 'small-hollowware' | 'large-hollowware' | 'cooking' | 'storage';
 
 /** A piece's measures in mm. */
@@ -216,7 +216,7 @@ export interface WareSize {
 
 /** The most of a metal that may come out of ware of one sort. */
 export interface LeachLimit {
-  readonly ware: WareSort;
+  readonly ware: WareCategory;
   readonly metal: 'lead' | 'cadmium';
   /** `0.5 µg/mL`. */
   readonly most: string;
@@ -256,7 +256,7 @@ export interface Product extends Entry {
   readonly taxed?: YesNo;
   readonly packing?: readonly { readonly material: string; readonly each: Quantity }[];
   readonly care?: readonly Care[];
-  readonly ware?: WareSort;
+  readonly ware?: WareCategory;
   readonly size?: WareSize;
   /** How many firsts are to be ready. */
   readonly keep?: number;

@@ -43,7 +43,7 @@ const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
     'read',
     'schema',
   ],
-  review: ['book.ts', 'problem.ts', 'number', 'reckon', 'check', 'report', 'schema'],
+  review: ['book.ts', 'groups.ts', 'problem.ts', 'number', 'reckon', 'check', 'report', 'schema'],
   report: ['book.ts', 'groups.ts', 'problem.ts', 'number', 'reckon', 'check'],
   render: [
     'problem.ts',

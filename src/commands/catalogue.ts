@@ -39,7 +39,7 @@ const ALL = [
     examples: [
       'saggar init hill-street',
       'saggar init hill-street --name "Hill Street Pottery" --currency EUR --weight-unit kg',
-      'saggar init . --with hooks,diff',
+      'saggar init . --with hooks,workflow',
     ],
     options: [
       { flags: '--name <name>', about: "what the studio is called (from the folder's name)" },
@@ -51,7 +51,7 @@ const ALL = [
       },
       {
         flags: '--with <parts>',
-        about: 'hooks, workflow, diff (for git), editor (settings, ids); to a studio too',
+        about: 'hooks, workflow (for git), editor (settings, ids); to a studio too',
       },
       as(['text', 'json']),
     ],
@@ -82,11 +82,19 @@ const ALL = [
       'saggar check',
       'saggar check --strict',
       'saggar check --at HEAD',
+      'saggar check --since HEAD',
       'saggar check --rules',
       'saggar check --as sarif > problems.sarif',
     ],
     options: [
-      { flags: '--strict', about: 'count warnings as errors, but for figures that are only asked about' },
+      {
+        flags: '--strict',
+        about: 'count warnings as errors, but for figures that are only asked about',
+      },
+      {
+        flags: '--since <revision>',
+        about: 'first what that commit does not have, then the rest in short',
+      },
       { flags: '--rules', about: 'list the rules instead, with what each finds wrong' },
       STUDIO,
       AS_OF,

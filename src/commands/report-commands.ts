@@ -211,8 +211,20 @@ export const REPORT_COMMANDS = [
     name: 'fairs',
     argument: { form: '[id]', about: 'one fair, line by line', offers: ['fairs'] },
     about: 'say what each fair brought in after all that it cost',
-    examples: ['saggar fairs', 'saggar fairs k251206hd', 'saggar fairs --year 2025'],
-    options: [...OF_ANY_TIME, ...SPAN],
+    examples: [
+      'saggar fairs',
+      'saggar fairs k251206hd',
+      'saggar fairs --bring',
+      'saggar fairs --year 2025',
+    ],
+    options: [
+      {
+        flags: '--bring',
+        about: 'what to bring to that fair, or the next: what sold there before, and the list',
+      },
+      ...OF_ANY_TIME,
+      ...SPAN,
+    ],
   },
   {
     name: 'trace',

@@ -25,7 +25,12 @@ export function newStudioFiles(): PackageFiles | Incomplete {
 
 /** The hooks and the workflow for git, with a place for the studio's path. */
 export function gitFiles(): PackageFiles | Incomplete {
-  return filesOf('schema/for-git', (name) => name.includes('.yml') || name.startsWith('hooks/'));
+  return filesOf('schema/for-git', isForGit);
+}
+
+function isForGit(name: string): boolean {
+  const isFolder = name.endsWith('.d');
+  return name.endsWith('.yml') || (name.startsWith('hooks/') && !isFolder);
 }
 
 function filesOf(folder: string, isWanted: (name: string) => boolean): PackageFiles | Incomplete {

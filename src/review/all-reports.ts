@@ -1,12 +1,13 @@
 /** Every report of one state of the book, as tables, so that two states can be subtracted. */
-import { earlierDay } from '../number/date.js';
 import type { Book, Day } from '../book.ts';
-import { addDays } from '../number/date.ts';
+import type { Basis } from '../reckon/sales/income-fact.ts';
+import { INCOME_GROUPS, LOSS_GROUPS, OVERHEAD_BASES, PIECES_GROUPS } from '../groups.ts';
+import { addDays, earlierDay } from '../number/date.ts';
 import { flow } from '../reckon/flow.ts';
 import type { Flows } from '../reckon/flows.ts';
 import { USAGE_WINDOW } from '../reckon/stock/depletion.ts';
 import { factsIn, taxView } from '../reckon/tax/tax-view.ts';
-import type { TaxPeriod } from '../reckon/tax/tax-period.ts';
+import { taxPeriod, type TaxPeriod } from '../reckon/tax/tax-period.ts';
 import type { TaxSheet } from '../reckon/tax/tax-sheet.ts';
 import { claimsTable } from '../report/claims/claims.ts';
 import { costsTable } from '../report/costs.ts';
@@ -28,6 +29,8 @@ import type { Table } from '../report/table.ts';
 export interface ReportedBook {
   readonly book: Book;
   readonly sheetOf: (year: string) => TaxSheet | undefined;
+  /** The sheets of the studio's own that it uses, by their files, each as a text that is the same for the same lines. */
+  readonly ownSheets: ReadonlyMap<string, string>;
 }
 
 /** One report that was made. */
@@ -45,11 +48,14 @@ export interface ReportsAsked {
   readonly asOf: Day;
   /** The quarters that get reports of their own. */
   readonly periods: readonly TaxPeriod[];
+  /** The basis by which tax is summed up once more, beside the studio's own. */
+  readonly otherBasis?: Basis | undefined;
 }
 
-/** The reports of each period, then those of all days and of the last one. */
-export function allReports(side: ReportedBook, { asOf, periods }: ReportsAsked): MadeReport[] {
+/** The reports of each period, the tax summaries of their years, then the reports of all days and of the last one. */
+export function allReports(side: ReportedBook, asked: ReportsAsked): MadeReport[] {
   const { book } = side;
+  const { asOf, periods } = asked;
   const flows = flow(book, asOf);
   const [first, last] = [periods[0], periods.at(-1)];
   // Asked once for all of them, the lines of income are not reckoned again for each.
@@ -57,7 +63,11 @@ export function allReports(side: ReportedBook, { asOf, periods }: ReportsAsked):
     for (const basis of BASES)
       factsIn(taxView(book, flows, basis), { from: first.yearFrom, to: last.to });
   return [
-    ...periods.flatMap((period) => periodReports(side, flows, period)),
+    ...periods.flatMap((period) => [
+      ...summaries(side, flows, { ...asked, period }),
+      ...periodReports(side, flows, period),
+    ]),
+    ...yearsOf(book, periods).flatMap((period) => summaries(side, flows, { ...asked, period })),
     ...endReports(book, flows),
   ];
 }
@@ -65,33 +75,41 @@ export function allReports(side: ReportedBook, { asOf, periods }: ReportsAsked):
 /** A summary shows the difference between them. */
 const BASES = ['cash', 'accrual'] as const;
 
-const BY_INCOME = ['product', 'channel', 'month', 'class', 'buyer'] as const;
-const BY_LOSS = [
-  'firing',
-  'kiln',
-  'product',
-  'recipe',
-  'cone',
-  'cause',
-  'maker',
-  'month',
-  'clay-lot',
-] as const;
+/** Whole business years: what is filed is of them. */
+function yearsOf({ studio }: Book, periods: readonly TaxPeriod[]): TaxPeriod[] {
+  const years = new Set(periods.map(({ year }) => year));
+  return [...years].flatMap((year) => taxPeriod(year, studio.yearStarts) ?? []);
+}
+
+/** The tax summary of a period on the studio's own basis, and on the other one where that is asked for. */
+function summaries(
+  { book, sheetOf }: ReportedBook,
+  flows: Flows,
+  { period, otherBasis }: Pick<ReportsAsked, 'otherBasis'> & { readonly period: TaxPeriod },
+): MadeReport[] {
+  const sheet = sheetOf(period.year);
+  if (!sheet) return [];
+  const bases = otherBasis === undefined ? [undefined] : [undefined, otherBasis];
+  return bases.map((basis) => ({
+    report: 'quarter',
+    by: basis ?? '',
+    period: period.name,
+    table: quarterTable(book, flows, { period, sheet, basis }),
+  }));
+}
 
 function periodReports(side: ReportedBook, flows: Flows, period: TaxPeriod): MadeReport[] {
-  const { book, sheetOf } = side;
+  const { book } = side;
   const { asOf } = flows.stock;
   const { from } = period;
   const to = earlierDay(period.to, asOf);
-  const sheet = sheetOf(period.year);
   const eve = flow(book, addDays(from, -1));
   const made = (report: string, by: string, table: Table): MadeReport => {
     return { report, by, period: period.name, table };
   };
   return [
-    ...(sheet ? [made('quarter', '', quarterTable(book, flows, { period, sheet }))] : []),
-    ...BY_INCOME.map((by) => made('income', by, incomeTable(book, flows, { by, period }))),
-    ...BY_LOSS.map((by) =>
+    ...INCOME_GROUPS.map((by) => made('income', by, incomeTable(book, flows, { by, period }))),
+    ...LOSS_GROUPS.map((by) =>
       made('losses', by, lossesTable(book, flows, { by, span: { from, to } })),
     ),
     made('firings', '', firingsTable(book, flows, { from, to })),
@@ -109,8 +127,7 @@ function endReports(book: Book, flows: Flows): MadeReport[] {
   };
   return [
     made('materials', '', materialsTable(book, flows, USAGE_WINDOW)),
-    made('pieces', 'product', piecesTable(book, flows, 'product')),
-    made('pieces', 'place', piecesTable(book, flows, 'place')),
+    ...PIECES_GROUPS.map((by) => made('pieces', by, piecesTable(book, flows, by))),
     made('galleries', '', galleriesTable(book, flows)),
     made('recipes', '', recipesTable(book, flows)),
     made('kilns', '', kilnsTable(book, asOf, span)),
@@ -118,8 +135,7 @@ function endReports(book: Book, flows: Flows): MadeReport[] {
     made('fairs', '', fairsTable(book, flows, { to: asOf })),
     made('claims', '', claimsTable(book, flows, undefined)),
     made('losses', 'firing', lossesTable(book, flows, { by: 'firing', span: { to: asOf } })),
-    made('costs', 'space', costsTable(book, flows, { span, by: 'space' })),
-    made('costs', 'labour', costsTable(book, flows, { span, by: 'labour' })),
+    ...OVERHEAD_BASES.map((by) => made('costs', by, costsTable(book, flows, { span, by }))),
     made('day', '', dayReport(book, flows, NOTHING_AROUND)),
   ];
 }

@@ -1,10 +1,12 @@
 /** What a change moves of all that the reports show: the reports of both states, subtracted. */
 import { KINDS, type Book, type Day } from '../book.ts';
+import type { Basis } from '../reckon/sales/income-fact.ts';
 import { quarterOn, type TaxPeriod } from '../reckon/tax/tax-period.ts';
 import { allReports, type MadeReport, type ReportedBook } from './all-reports.ts';
+import { changedSheets } from './changed-sheets.ts';
 import type { RecordChange } from './changes.ts';
-import { movedPeriods, type MovedPeriod } from './moved-periods.ts';
-import { periodsNamed, quartersReached, reachesFigures } from './reach.ts';
+import { movedPeriods, type MovedPeriod } from './closed/moved-periods.ts';
+import { periodsNamed, quartersOfBooks, quartersReached, reachesFigures } from './reach.ts';
 import { movedFigures, type MovedFigure } from './report-figures.ts';
 import { NOT_SHOWN, type Withheld } from './value.ts';
 
@@ -21,19 +23,27 @@ export interface ComparedReports {
   readonly moved: readonly MovedFigure[];
   /** Quarters that are closed, or over, in which something moved. */
   readonly periods: readonly MovedPeriod[];
+  /** Whether every quarter that was compared has a tax summary on both sides. */
+  readonly isSummed: boolean;
 }
+
+const NOTHING_MOVED: ComparedReports = { moved: [], periods: [], isSummed: true };
 
 /** Makes the reports that the changes reach on both sides, and subtracts them. */
 export function compareReports(
   { old, now, asOf }: ToCompare,
   changes: readonly RecordChange[],
 ): ComparedReports {
-  if (!changes.some(reachesFigures)) return { moved: [], periods: [] };
-  const names = quartersReached(changes, { old: old.book, now: now.book }, asOf);
+  const books = { old: old.book, now: now.book };
+  const sheets = changedSheets({ old, now });
+  if (sheets.length === 0 && !changes.some(reachesFigures)) return NOTHING_MOVED;
+  const names =
+    sheets.length > 0 ? quartersOfBooks(books, asOf) : quartersReached(changes, books, asOf);
   const part = closedPart(old.book, names);
   const reportsOf = (side: ReportedBook): MadeReport[] => {
     const quarters = periodsNamed(side.book, names, asOf);
-    return allReports(side, { asOf, periods: [...quarters, ...(part ? [part] : [])] });
+    const periods = [...quarters, ...(part ? [part] : [])];
+    return allReports(side, { asOf, periods, otherBasis: otherBasis(old.book, now.book) });
   };
   const all = movedFigures(reportsOf(old), reportsOf(now), renaming(changes));
   const isPart = ({ period }: MovedFigure): boolean => period === part?.name;
@@ -47,7 +57,17 @@ export function compareReports(
   return {
     moved: all.filter((each) => !isPart(each)),
     periods: movedPeriods(all, { periods, closedThrough, asOf }),
+    isSummed: [old, now].every(({ sheetOf }) =>
+      [...periods.values()].every(({ year }) => sheetOf(year) !== undefined),
+    ),
   };
+}
+
+/** The basis that both books do not go by; none where a change is from one to the other. */
+function otherBasis(old: Book, now: Book): Basis | undefined {
+  const [was, is] = [old, now].map(({ studio: { basis = 'cash' } }) => basis);
+  if (was !== is) return undefined;
+  return is === 'cash' ? 'accrual' : 'cash';
 }
 
 /** The closed part of a quarter that is not closed as a whole. */

@@ -35,6 +35,22 @@ export function differenceOf({
   return typeof before === 'string' || typeof after === 'string' ? undefined : after.minus(before);
 }
 
+/** By how much a figure moved, with its sign: `-1,066.81`; empty for words. */
+export function signedText(
+  figure: Pick<Consequence, 'type' | 'before' | 'after'>,
+  minorDigits: number,
+): string {
+  const difference = differenceOf(figure);
+  if (difference === undefined) return '';
+  const places = figure.type === 'money' ? minorDigits : difference.decimalPlaces();
+  return `${difference.isNegative() ? '' : '+'}${setApart(difference.toFixed(places))}`;
+}
+
+/** By how much a figure moved, whichever way. */
+export function sizeOfMove(figure: Pick<Consequence, 'before' | 'after'>): number {
+  return Math.abs(differenceOf(figure)?.toNumber() ?? 0);
+}
+
 /** Of one figure so many are shown; of more, the most of them that moved furthest. */
 const MOST_ALIKE = 6;
 /** And of all of them so many. */

@@ -5,8 +5,7 @@ import { counted } from '../in-words.ts';
 import { moneyText } from '../number/money.ts';
 import { digitsOf } from '../reckon/booked.ts';
 import { profitFirst, type FiledPeriod } from '../reckon/tax/filed.ts';
-import type { RecordChange } from './changes.ts';
-import type { ReviewRisk } from './risks.ts';
+import type { ReviewRisk } from './told-changes.ts';
 import { NOT_SHOWN } from './value.ts';
 import { fileAndLine, type SideWords, type Speech } from './words.ts';
 
@@ -48,32 +47,52 @@ export function filedFigures(book: Book, periods: readonly FiledPeriod[]): Filed
   }));
 }
 
+/** What becomes of a filing of the old state: a line of it moves, none does, or it is gone or of no period any more. */
+export interface FilingMove {
+  readonly period: string;
+  readonly became: 'moves' | 'stays' | 'lost';
+  readonly risks: readonly ReviewRisk[];
+}
+
+type FiledSpeech = Speech & Readonly<Record<'old' | 'now', FiledSide>>;
+
 /**
- * A risk for each filing of the old state that the change moves a line of: `line 31 (Net profit):
+ * Each filing of the old state, with a risk where the change moves a line of it: `line 31 (Net profit):
  * 120.00 filed, 120.00 before, 96.00 after`. A line that is filed otherwise now is one, too.
  */
-export function movedFilings(
-  { old, now, hidden }: Speech & Readonly<Record<'old' | 'now', FiledSide>>,
-  changes: readonly RecordChange[],
-): ReviewRisk[] {
-  if (old.book.filed.size === 0 || changes.length === 0) return [];
+export function movedFilings(speech: FiledSpeech, isChanged: boolean): readonly FilingMove[] {
+  const { old, now } = speech;
+  if (old.book.filed.size === 0 || !isChanged) return [];
   const after = new Map(now.filed().map((each) => [each.id, each]));
-  return old.filed().flatMap((before) => {
+  return old.filed().map((before) => {
+    const { period } = before;
     const is = after.get(before.id);
-    const filing = now.book.filed.get(before.id);
-    if (!is || !filing) return [];
-    const reasons = before.lines.flatMap((line) => lineReasons(line, is, hidden.prices));
-    if (reasons.length === 0) return [];
-    const place = now.placeOf({ file: filing.file, path: [filing.id], on: 'key' });
-    return [
-      {
-        title: `${NOUN.filed} ${before.id}`,
-        about: hidden.names ? before.period : `${before.period}, ${before.sheet}`,
-        at: fileAndLine(place),
-        reasons: fewLines(reasons).map((text) => ({ why: 'filed-moved' as const, text })),
-      },
-    ];
+    if (!is) return { period, became: 'lost', risks: [] };
+    const risks = filingRisks(speech, before, is);
+    return { period, became: risks.length > 0 ? 'moves' : 'stays', risks };
   });
+}
+
+function filingRisks(
+  { now, hidden }: FiledSpeech,
+  before: FiledFigures,
+  after: FiledFigures,
+): ReviewRisk[] {
+  const { id, period, sheet, lines } = before;
+  const filing = now.book.filed.get(id);
+  const reasons = lines.flatMap((line) => lineReasons(line, after, hidden.prices));
+  if (!filing || reasons.length === 0) return [];
+  const place = now.placeOf({ file: filing.file, path: [id], on: 'key' });
+  return [
+    {
+      sort: 'filed',
+      size: 0,
+      title: `${NOUN.filed} ${id}`,
+      about: hidden.names ? period : `${period}, ${sheet}`,
+      at: fileAndLine(place),
+      reasons: fewLines(reasons).map((text) => ({ why: 'filed-moved' as const, text })),
+    },
+  ];
 }
 
 /** So many lines of a filing are said, the profit first. */
@@ -102,8 +121,9 @@ function lineReasons(before: FiledFigure, { lines }: FiledFigures, isHidden: boo
 /** Risks with those of filings where they belong: after what changes a closed period, before all others. */
 export function withFilings(
   risks: readonly ReviewRisk[],
-  moved: readonly ReviewRisk[],
+  filings: readonly FilingMove[],
 ): ReviewRisk[] {
+  const moved = filings.flatMap((each) => each.risks);
   const isClosed = ({ reasons }: ReviewRisk): boolean => reasons[0]?.why === 'closed-period';
   return [...risks.filter(isClosed), ...moved, ...risks.filter((risk) => !isClosed(risk))];
 }

@@ -48,6 +48,7 @@ interface OneState {
  */
 function withCounted(own: OneState, other: OneState): readonly Finding[] {
   const [here, there] = [countedIn(own), countedIn(other)];
+  for (const [now, was] of movedCounts(here, there)) there.set(now, was);
   const told = grouped(own.told, sortOf);
   const toldThere = grouped(other.told, sortOf);
   return [...new Set([...told.keys(), ...here.keys()])].flatMap((sort) => {
@@ -61,8 +62,30 @@ function withCounted(own: OneState, other: OneState): readonly Finding[] {
   });
 }
 
+/**
+ * What counts the problems of a file that only the one state has, with what counts those of the same rule
+ * in a file that only the other has: the file was moved.
+ */
+function movedCounts(
+  here: ReadonlyMap<string, Finding>,
+  there: ReadonlyMap<string, Finding>,
+): [string, Finding][] {
+  const waiting = grouped(
+    [...there].filter(([sort]) => !here.has(sort)).map(([, finding]) => finding),
+    sortAnywhere,
+  );
+  return [...here].flatMap(([sort, finding]): [string, Finding][] => {
+    const was = there.has(sort) ? undefined : waiting.get(sortAnywhere(finding))?.shift();
+    return was ? [[sort, was]] : [];
+  });
+}
+
+function sortAnywhere({ rule, severity }: Finding): string {
+  return `${rule}\n${severity}`;
+}
+
 /** The findings that count others, by their sort. */
-function countedIn({ all }: OneState): ReadonlyMap<string, Finding> {
+function countedIn({ all }: OneState): Map<string, Finding> {
   return new Map(all.filter((each) => !isToldAlone(each)).map((each) => [sortOf(each), each]));
 }
 

@@ -26,7 +26,7 @@ type Unmoving<K extends keyof typeof MOVES> = {
 const STUDIO: Unmoving<'studio'> = {
   format: 'nowhere',
   name: 'nowhere',
-  'weight-unit': 'nowhere',
+  'weight-unit': 'now',
   'volume-unit': 'nowhere',
   'temperature-unit': 'nowhere',
   'year-starts': 'ever',
@@ -121,9 +121,27 @@ export function quartersReached(
   const isAll = reaching.some(({ kind, before, after }) => {
     return !isEvent(kind) || [before, after].some(isOpening);
   });
-  const days = isAll ? all.map(firstDay) : reaching.flatMap((each) => daysReached(each, all));
+  if (isAll) return quartersOfBooks(books, asOf);
+  return quartersFrom(
+    reaching.flatMap((each) => daysReached(each, all)),
+    all,
+    asOf,
+  );
+}
+
+/** The names of all quarters that either book has something of, up to the day. */
+export function quartersOfBooks({ old, now }: BothBooks, asOf: Day): readonly string[] {
+  const all = [old, now];
+  return quartersFrom(all.map(firstDay), all, asOf);
+}
+
+function quartersFrom(
+  days: readonly (Day | undefined)[],
+  books: readonly Book[],
+  asOf: Day,
+): readonly string[] {
   const [from = asOf] = days.filter((day) => day !== undefined).sort();
-  const names = all.flatMap((book) => quartersBetween(book, from, asOf));
+  const names = books.flatMap((book) => quartersBetween(book, from, asOf));
   return [...new Set(names)].sort();
 }
 

@@ -1,5 +1,5 @@
 /** What a change of the book means, put together for a reviewer: the verdict first. */
-import type { Day } from '../book.ts';
+import type { Book, Day } from '../book.ts';
 import { DOUBTS, READER_RULES, RULES } from '../check/rules.ts';
 import { digitsOf } from '../reckon/booked.ts';
 import type { Finding, Place, Severity } from '../problem.ts';
@@ -11,31 +11,25 @@ import {
   type Faulty,
   type RecordChange,
 } from './changes.ts';
-import { CLOSED_PERIOD_CHANGED, closedChanges } from './closed.ts';
-import { closedFindings } from './closed-findings.ts';
+import { changedSheets, sheetFindings, sheetRisks } from './changed-sheets.ts';
+import { CLOSED_PERIOD_CHANGED, closedChanges, type ClosedChange } from './closed/closed.ts';
+import { closedFindings } from './closed/closed-findings.ts';
 import { compareReports, withoutHidden, type ComparedReports } from './compared.ts';
 import type { ReportedBook } from './all-reports.ts';
-import type { FieldChange } from './fields.ts';
+import { briefOf } from './brief.ts';
 import type { Consequence } from './figures.ts';
 import { movedFilings, withFilings, type FiledSide } from './filed.ts';
-import { periodCauses } from './moved-causes.ts';
+import { periodCauses, type PeriodCause } from './closed/moved-causes.ts';
 import { reachesFigures } from './reach.ts';
-import { shownFigures } from './shown-figures.ts';
+import { FIGURE, shownFigures } from './shown-figures.ts';
 import type { MovedFigure } from './report-figures.ts';
 import { countBySeverity, problemChanges } from './problems.ts';
-import { risksOf, type ReviewRisk, type Risk } from './risks.ts';
+import { risksOf } from './risks.ts';
 import { outOfScale } from './scale.ts';
+import { changeWords, riskWords, type ReviewChange, type ReviewRisk } from './told-changes.ts';
 import type { Withheld } from './value.ts';
 import { verdictOf } from './verdict.ts';
-import {
-  aboutChange,
-  fieldWords,
-  placeOfChange,
-  fileAndLine,
-  titleOfRecord,
-  type FieldWords,
-  type Speech,
-} from './words.ts';
+import { fileAndLine, type Speech } from './words.ts';
 
 /** One state of the book, checked. */
 export interface ReviewSide extends FiledSide, ReportedBook {
@@ -67,22 +61,6 @@ export interface ReviewProblem {
   readonly untold?: number;
 }
 
-/** A record that is not what it was. */
-export interface ReviewChange {
-  readonly kind: string;
-  readonly id: string;
-  readonly became: Became;
-  readonly was: string | undefined;
-  readonly title: string;
-  readonly about: string;
-  readonly at: string;
-  /** The file that it was in before, where that is another. */
-  readonly from: string | undefined;
-  readonly fields: readonly FieldWords[];
-  /** How many references follow a renaming. */
-  readonly follows: number;
-}
-
 /** The whole of a review, in words and figures; texts of the book are in it as they are. */
 export interface Review {
   readonly studio: string;
@@ -105,6 +83,8 @@ export interface Review {
   readonly doubts: number;
   readonly risks: readonly ReviewRisk[];
   readonly changes: readonly ReviewChange[];
+  /** What it does to money, stock and what was filed, a sentence each. */
+  readonly brief: readonly string[];
   /** The figures that say what the change does, the most important first. */
   readonly consequences: readonly Consequence[];
   /** Every figure of every report that comes out otherwise. */
@@ -118,23 +98,29 @@ export function reviewOf(input: ReviewInput): Review {
   const found = changesSince(old.book, now.book);
   const changes = withFaulty(found, { old: old.faulty, now: now.faulty });
   const compared = compareReports(input, changes);
-  const causes = periodCauses(compared.periods, changes, old.book.studio);
+  const causes = periodCauses(compared.periods, changes);
+  const sheets = changedSheets(input);
   const speech: Speech = { old, now, hidden };
-  const broken = closedFindings(speech, changes, causes);
+  const broken = [
+    ...closedFindings(speech, changes, causes),
+    ...(causes.length === 0 ? sheetFindings(input, sheets, compared.periods) : []),
+  ];
   const { brought, mended, kept } = problemChanges(old.findings, now.findings, renamedIds(changes));
   const all = [...broken, ...brought];
-  const moved = movedFilings(input, found);
-  const isMoved = causes.some(({ isClosed }) => isClosed);
-  const closed = closedChanges(old.book, changes).filter(
-    ({ change }) => change.kind === 'studio' || (isMoved && reachesFigures(change)),
-  );
-  const scale = outOfScale(changes);
-  const twins = twinsOf(old.book, changes);
-  const evidence = { changes, causes, closed, scale, twins, brought, asOf };
-  const risks = withFilings(
-    risksOf(speech, evidence).map((risk) => riskWords(speech, risk)),
-    moved,
-  );
+  const filings = movedFilings(input, found.length + sheets.length > 0);
+  const figures = figuresOf(input, compared);
+  const evidence = {
+    changes,
+    causes,
+    closed: closedWithFigures(old.book, changes, causes),
+    scale: outOfScale(changes),
+    twins: twinsOf(old.book, changes),
+    brought,
+    asOf,
+  };
+  const ofRecords = risksOf(speech, evidence).map((risk) => riskWords(speech, risk));
+  const ofSheets = sheetRisks(compared.moved.length > 0 ? sheets : []);
+  const risks = withFilings([...ofSheets, ...ofRecords], filings);
   const counts = changeCounts(changes);
   const problems = [...problemWords(broken, now, hidden), ...problemWords(brought, now, hidden)];
   const onlyWritten = unmeant(input.touched, changes);
@@ -151,8 +137,30 @@ export function reviewOf(input: ReviewInput): Review {
     doubts: all.filter(({ rule }) => DOUBTS.has(rule)).length,
     risks,
     changes: changes.filter(isInReview).map((change) => changeWords(speech, change, changes)),
-    ...figuresOf(input, compared),
+    brief: briefOf({ ...figures, ...compared, filings, ...briefing(input) }),
+    ...figures,
     notes: input.notes,
+  };
+}
+
+/** Changes of the closed period that move a figure of it, and those of the settings. */
+function closedWithFigures(
+  old: Book,
+  changes: readonly RecordChange[],
+  causes: readonly PeriodCause[],
+): ClosedChange[] {
+  const isMoved = causes.some(({ isClosed }) => isClosed);
+  return closedChanges(old, changes).filter(
+    ({ change }) => change.kind === 'studio' || (isMoved && reachesFigures(change)),
+  );
+}
+
+function briefing({ old, now, hidden }: ReviewInput) {
+  const [was, is] = [old, now].map(({ book }) => book.studio.yearStarts);
+  return {
+    minorDigits: digitsOf(now.book),
+    isHidden: hidden.prices,
+    isSameYear: was === is,
   };
 }
 
@@ -166,7 +174,7 @@ function figuresOf(
   );
   const shown = shownFigures(figures, (period) => closed.has(period));
   const [before, after] = [old, now].map(({ book }) => book.studio.currency);
-  const currency = { figure: 'currency', of: '', type: 'text', before, after } as const;
+  const currency = { figure: FIGURE.currency, of: '', type: 'text', before, after } as const;
   return { figures, consequences: before === after ? shown : [currency, ...shown] };
 }
 
@@ -251,45 +259,4 @@ function byPlace(one: Placed, other: Placed): number {
   if (one.severity !== other.severity) return one.severity === 'error' ? -1 : 1;
   if (one.place.file !== other.place.file) return one.place.file < other.place.file ? -1 : 1;
   return one.place.line - other.place.line || (one.rule < other.rule ? -1 : 1);
-}
-
-function riskWords(speech: Speech, { change, reasons }: Risk): ReviewRisk {
-  return {
-    title: titleOfRecord(change),
-    about: aboutChange(speech, change),
-    at: fileAndLine(placeOfChange(speech, change)),
-    reasons,
-  };
-}
-
-function changeWords(
-  speech: Speech,
-  change: RecordChange,
-  changes: readonly RecordChange[],
-): ReviewChange {
-  const { kind, id, became, was, before, after, fields } = change;
-  const follows = became === 'renamed' ? followersOf(change, changes) : change.follows;
-  const isMoved = before && after && before.file !== after.file;
-  return {
-    kind,
-    id,
-    became,
-    was,
-    title: titleOfRecord(change),
-    about: aboutChange(speech, change),
-    at: fileAndLine(placeOfChange(speech, change)),
-    from: isMoved ? before.file : undefined,
-    fields: fields.map((field) => fieldWords(speech, change, field)),
-    follows: follows.length,
-  };
-}
-
-/** The references of all records that follow a renaming. */
-function followersOf({ id, kind }: RecordChange, changes: readonly RecordChange[]): FieldChange[] {
-  return changes
-    .flatMap(({ follows }) => follows)
-    .filter(
-      ({ after, spec }) =>
-        after === id && spec.type === 'reference' && kind !== 'studio' && spec.to.includes(kind),
-    );
 }

@@ -4,11 +4,11 @@ import { DOUBTS } from '../check/rules.ts';
 import type { Finding } from '../problem.ts';
 import { digitsOf } from '../reckon/booked.ts';
 import type { RecordChange } from './changes.ts';
-import type { ClosedChange } from './closed.ts';
+import type { ClosedChange } from './closed/closed.ts';
 import { definitionReasons } from './definition-risks.ts';
 import { eventReasons, losesTheSame, oldRecord } from './event-risks.ts';
-import type { PeriodCause } from './moved-causes.ts';
-import { periodsWords } from './moved-periods.ts';
+import type { PeriodCause } from './closed/moved-causes.ts';
+import { periodsWords } from './closed/moved-periods.ts';
 import { RISKS, type Reason } from './reasons.ts';
 import { factorText, type OutOfScale } from './scale.ts';
 import { valueText } from './value.ts';
@@ -17,15 +17,6 @@ import { writingOf, type Speech } from './words.ts';
 /** A change with all that speaks against it, the strongest reason first. */
 export interface Risk {
   readonly change: RecordChange;
-  readonly reasons: readonly Reason[];
-}
-
-/** The same in words. */
-export interface ReviewRisk {
-  /** `sale s260310kr` */
-  readonly title: string;
-  readonly about: string;
-  readonly at: string;
   readonly reasons: readonly Reason[];
 }
 

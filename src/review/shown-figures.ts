@@ -35,15 +35,26 @@ function rowsOfAll(report: string, by: string, column: string): OfFigure {
 }
 
 function line(item: string): OfFigure {
-  return (each) =>
-    isOfColumn(each, 'quarter', 'amount') && each.row === item ? each.period : undefined;
+  return (each) => (isOfSummary(each) && each.row === item ? each.period : undefined);
+}
+
+/** Of a quarter's own summary: that of the year is their sum. */
+function isOfSummary(each: MovedFigure): boolean {
+  return isOfColumn(each, 'quarter', 'amount') && each.by === '' && each.period.includes('-Q');
+}
+
+/** The profit on the other basis, by which nothing is filed. */
+function profitOnOtherBasis(each: MovedFigure): string | undefined {
+  const { by, period, row } = each;
+  const isProfit = isOfColumn(each, 'quarter', 'amount') && row === 'net-profit';
+  return isProfit && by !== '' && period.includes('-Q') ? `${period}, ${by}` : undefined;
 }
 
 /** Lines of the summary that are of something each: `expense.rent-place`; of nothing is of no place. */
 function lines(kind: string, fits: (of: string) => boolean = () => true): OfFigure {
   return (each) => {
     const of = each.row.slice(kind.length + 1);
-    return isOfColumn(each, 'quarter', 'amount') && each.row.startsWith(`${kind}.`) && fits(of)
+    return isOfSummary(each) && each.row.startsWith(`${kind}.`) && fits(of)
       ? ofPeriod(each, of || 'no place')
       : undefined;
   };
@@ -66,8 +77,31 @@ function ofPeriod({ period }: MovedFigure, of: string): string {
 
 const INCOME = 'income';
 const FEES = 'fees and commission';
-const STOCK = 'stock at the end';
 const SALES_TAX = 'sales tax collected';
+
+/** Names of figures that the sentences at the top of a review go by. */
+export const FIGURE = {
+  currency: 'currency',
+  profit: 'net profit',
+  stock: 'stock at the end',
+  stockByKind: 'stock by kind',
+  onHand: 'on hand',
+} as const;
+
+/** Figures of ware, each with its column. */
+const WARE: Readonly<Record<string, string>> = {
+  greenware: 'greenware',
+  bisqueware: 'bisqueware',
+  'in the kiln': 'inKiln',
+  'firsts in the studio': 'first',
+  'seconds in the studio': 'second',
+  'at galleries': 'atGalleries',
+};
+
+/** Whether a figure counts ware. */
+export function countsWare(figure: string): boolean {
+  return figure in WARE;
+}
 
 /** What others keep of sales is among the expenses too. */
 function isFee(category: string): boolean {
@@ -76,7 +110,8 @@ function isFee(category: string): boolean {
 
 /** In the order in which they are shown: money by quarter, debts, losses, what stands, materials. */
 const SHOWN: readonly ShownFigure[] = [
-  { name: 'net profit', of: line('net-profit') },
+  { name: FIGURE.profit, of: line('net-profit') },
+  { name: 'net profit on the other basis', of: profitOnOtherBasis, under: FIGURE.profit },
   { name: INCOME, of: totals('income', 'product', 'net') },
   { name: 'income through', of: rows('income', 'channel', 'net'), under: INCOME },
   { name: 'income from', of: rows('income', 'product', 'net'), under: INCOME },
@@ -91,8 +126,8 @@ const SHOWN: readonly ShownFigure[] = [
   { name: 'expenses', of: lines('expense', (category) => !isFee(category)) },
   { name: 'purchases', of: line('purchases') },
   { name: 'cost of goods sold', of: line('cost-of-goods-sold') },
-  { name: STOCK, of: line('closing') },
-  { name: 'stock by kind', of: lines('closing'), under: STOCK },
+  { name: FIGURE.stock, of: line('closing') },
+  { name: FIGURE.stockByKind, of: lines('closing'), under: FIGURE.stock },
   { name: 'owed to you', of: debts('owed-to-you') },
   { name: 'you owe', of: debts('you-owe') },
   { name: 'paid ahead', of: debts('paid-ahead') },
@@ -100,13 +135,10 @@ const SHOWN: readonly ShownFigure[] = [
   { name: 'cost of firing', of: rows('firings', '', 'total') },
   { name: 'pieces lost', of: rowsOfAll('losses', 'firing', 'lost') },
   { name: 'seconds fired', of: rowsOfAll('losses', 'firing', 'second') },
-  { name: 'greenware', of: rows('pieces', 'product', 'greenware') },
-  { name: 'bisqueware', of: rows('pieces', 'product', 'bisqueware') },
-  { name: 'in the kiln', of: rows('pieces', 'product', 'inKiln') },
-  { name: 'firsts in the studio', of: rows('pieces', 'product', 'first') },
-  { name: 'seconds in the studio', of: rows('pieces', 'product', 'second') },
-  { name: 'at galleries', of: rows('pieces', 'product', 'atGalleries') },
-  { name: 'on hand', of: rows('materials', '', 'onHand') },
+  ...Object.entries(WARE).map(([name, column]) => {
+    return { name, of: rows('pieces', 'product', column) };
+  }),
+  { name: FIGURE.onHand, of: rows('materials', '', 'onHand') },
   { name: 'state', of: rows('materials', '', 'state') },
   { name: 'below cost', of: rows('costs', 'space', 'belowAt') },
 ];

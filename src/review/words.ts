@@ -1,10 +1,10 @@
 /** Changes in words, with places in the files; what is to be kept from others is left out. */
 import { type Book, type Kind } from '../book.ts';
 import { NOUN } from '../check/finding.ts';
-import { digitsOf } from '../reckon/booked.ts';
+import { booked, digitsOf } from '../reckon/booked.ts';
 import type { Place, Spot } from '../problem.ts';
 import { pathWords, setApart } from '../in-words.ts';
-import { moneyText } from '../number/money.ts';
+import { moneyText, type Money } from '../number/money.ts';
 import { chargedFor, invoiceTotal } from '../reckon/sales/debts.ts';
 import { recordWords } from '../report/record-words.ts';
 import type { RecordChange } from './changes.ts';
@@ -77,17 +77,35 @@ export function aboutChange(speech: Speech, change: RecordChange): string {
   const isOpen = !names && !prices;
   const [words] = isOpen ? recordWords(side.book, [entry.id]) : [];
   const amount = isOpen ? amountOfRecord(side.book, change.kind, entry.id) : undefined;
-  return [dayOfRecord(entry), words?.what, amount]
+  return [dayOfRecord(entry), words?.what.replace(/\.$/, ''), amount]
     .filter((word) => word !== undefined && word !== '')
     .join(', ');
 }
 
 /** What a sale or a purchase comes to; of expenses and advances the amount is among their words. */
 function amountOfRecord(book: Book, kind: Kind | 'studio', id: string): string | undefined {
-  const sale = kind === 'sales' ? book.sales.get(id) : undefined;
-  const bought = kind === 'bought' ? book.bought.get(id) : undefined;
-  const amount = sale ? chargedFor(book, sale) : bought && invoiceTotal(book, bought);
+  if (kind === 'spent' || kind === 'advances') return undefined;
+  const amount = moneyOfRecord(book, kind, id);
   return amount === undefined ? undefined : setApart(moneyText(amount, digitsOf(book)));
+}
+
+function moneyOfRecord(book: Book, kind: Kind | 'studio', id: string): Money | undefined {
+  const sale = kind === 'sales' ? book.sales.get(id) : undefined;
+  if (sale) return chargedFor(book, sale);
+  const bought = kind === 'bought' ? book.bought.get(id) : undefined;
+  if (bought) return invoiceTotal(book, bought);
+  const paid = kind === 'spent' || kind === 'advances' ? book[kind].get(id) : undefined;
+  return paid && booked(book, paid.amount);
+}
+
+/** By how much the amount of a record moved, in minor units, whichever way; all of it where it came or went. */
+export function moneyMoved(
+  { old, now }: Speech,
+  { kind, id, was = id, ...ends }: RecordChange,
+): number {
+  const before = ends.before && moneyOfRecord(old.book, kind, was);
+  const after = ends.after && moneyOfRecord(now.book, kind, id);
+  return Math.abs(Number(after ?? 0) - Number(before ?? 0));
 }
 
 /** How values of the new book are written. */

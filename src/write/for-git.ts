@@ -1,18 +1,16 @@
-/** What a repository can have of this program: hooks, a workflow, a setting for diffs. */
+/** What a repository can have of this program: hooks and a workflow. */
 import type { PackageFiles } from '../read/package.ts';
 import type { FileToWrite } from './store.ts';
 
 /** The parts that can be asked for. */
-export const GIT_PARTS = ['hooks', 'workflow', 'diff'] as const;
+export const GIT_PARTS = ['hooks', 'workflow'] as const;
 
 export type GitPart = (typeof GIT_PARTS)[number];
 
 /** The folder of the hooks, from the root of the repository. */
 export const HOOKS_FOLDER = '.githooks';
 
-const WORKFLOW = '.github/workflows/saggar.yml';
-const ATTRIBUTES = '.gitattributes';
-const DIFF_LINE = '*.yaml diff=saggar';
+const WORKFLOWS = '.github/workflows';
 
 /** Where the studio is, and what is there of the files by now. */
 interface GitSite {
@@ -28,20 +26,34 @@ export function gitChanges(
   originals: PackageFiles,
   site: GitSite,
 ): readonly FileToWrite[] {
-  const changes = Object.entries(originals).flatMap(([name, text]): FileToWrite[] => {
+  return Object.entries(originals).flatMap(([name, text]): FileToWrite[] => {
     const isHook = name.startsWith('hooks/');
     if (!parts.has(isHook ? 'hooks' : 'workflow')) return [];
-    const file = isHook ? name.replace('hooks', HOOKS_FOLDER) : WORKFLOW;
     const path = pathOf(site.studio);
+    const file = isHook ? hookFile(name, path) : workflowFile(path, site);
     const after = text.replace('<studio>', () => (isHook ? inShell(path) : inYaml(path)));
     return [{ file, before: site.textOf(file), after, executable: isHook }];
   });
-  return parts.has('diff') ? [...changes, attributes(site)] : changes;
 }
 
-/** Whether a change would write over what somebody has there: lines may be added to attributes. */
-export function overwrites({ file, before, after }: FileToWrite): boolean {
-  return before !== undefined && before !== after && !file.endsWith(ATTRIBUTES);
+/** The hook that git starts is the same for all studios of a repository; the file of each bears its path. */
+function hookFile(name: string, path: string): string {
+  const own = path === '.' ? 'studio' : encodeURIComponent(path);
+  return `${HOOKS_FOLDER}/${name.replace(/^hooks\//, '').replace(/\/studio$/, () => `/${own}`)}`;
+}
+
+/** That of a second studio has another name, so that both run. */
+function workflowFile(path: string, { textOf }: GitSite): string {
+  const usual = `${WORKFLOWS}/saggar.yml`;
+  const there = textOf(usual) ?? '';
+  const isOfAnother =
+    there.includes('\n  STUDIO: ') && !there.includes(`\n  STUDIO: ${inYaml(path)}\n`);
+  return isOfAnother ? `${WORKFLOWS}/saggar-${path.replaceAll(/[^A-Za-z0-9]+/g, '-')}.yml` : usual;
+}
+
+/** Whether a change would write over what somebody has there. */
+export function overwrites({ before, after }: FileToWrite): boolean {
+  return before !== undefined && before !== after;
 }
 
 // A path that begins with a dash would be taken for an option.
@@ -57,14 +69,4 @@ function inShell(path: string): string {
 // In YAML a JSON text is a text in double quotes.
 function inYaml(path: string): string {
   return /^[A-Za-z./][\w./-]*$/.test(path) ? path : JSON.stringify(path);
-}
-
-// The attributes beside the studio's files hold for them alone.
-function attributes({ studio, textOf }: GitSite): FileToWrite {
-  const file = studio === '' ? ATTRIBUTES : `${studio}/${ATTRIBUTES}`;
-  const before = textOf(file);
-  const lines = (before ?? '').split('\n').map((line) => line.trim());
-  if (lines.includes(DIFF_LINE)) return { file, before, after: before };
-  const gap = before === undefined || before === '' || before.endsWith('\n') ? '' : '\n';
-  return { file, before, after: `${before ?? ''}${gap}${DIFF_LINE}\n` };
 }

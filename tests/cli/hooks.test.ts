@@ -1,4 +1,4 @@
-/** The hooks and the setting for diffs in real git, with the built program. */
+/** The hooks in real git, with the built program. */
 import { spawnSync } from 'node:child_process';
 import { chmodSync, mkdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { delimiter, join } from 'node:path';
@@ -20,7 +20,7 @@ async function hooked(place = ''): Promise<{ root: string; studio: string }> {
     writeFileSync(join(studio, file), text);
   }
   inGit(root);
-  const { status, err } = await runSaggar(['init', '.', '--with', 'hooks,diff'], {
+  const { status, err } = await runSaggar(['init', '.', '--with', 'hooks'], {
     folder: studio,
   });
   expect([status, err]).toEqual([0, '']);
@@ -195,14 +195,66 @@ describe('the hook before a push', () => {
   });
 });
 
-describe('a diff', () => {
-  it('names the record of each hunk', async () => {
-    const { root, studio } = await hooked('books/hill street');
-    git(root, 'config', 'diff.saggar.xfuncname', '^([A-Za-z][A-Za-z0-9-]*):');
-    const file = 'sales/2026-04.yaml';
-    const before = SMALL_STUDIO[file] ?? '';
-    write(studio, file, before.replace('10%', '12%').replace('price: 24.00', 'price: 25.00'));
-    const heads = git(root, 'diff', '-U0').match(/^@@ .*$/gm) ?? [];
-    expect(heads.map((head) => head.replace(/^@@.*@@ /, ''))).toEqual(['s260401ab', 's260402cd']);
+describe('two studios in one repository', () => {
+  /** The small studio in two folders, each with hooks of its own. */
+  async function both(): Promise<string> {
+    const { root } = await hooked('hill');
+    for (const [file, text] of Object.entries(SMALL_STUDIO)) {
+      mkdirSync(join(root, 'dale', file, '..'), { recursive: true });
+      writeFileSync(join(root, 'dale', file), text);
+    }
+    const { status } = await runSaggar(['init', '.', '--with', 'hooks'], {
+      folder: join(root, 'dale'),
+    });
+    expect(status).toBe(0);
+    git(root, 'add', '-A');
+    expect(tryGit(root, ['commit', '-qm', 'Two'])).toEqual({ status: 0, said: '' });
+    return root;
+  }
+
+  /** Whether a commit and a push of a wrong book in the folder are stopped. */
+  function stops(root: string, studio: string): readonly boolean[] {
+    const before = git(root, 'rev-parse', 'HEAD').trim();
+    write(join(root, studio), 'spent.yaml', BAD);
+    git(root, 'add', '-A');
+    const commit = tryGit(root, ['commit', '-qm', 'Bad']).status === 1;
+    git(root, 'commit', '-qn', '--allow-empty', '-m', 'Bad');
+    const push = tryGit(root, ['push', '-q', 'origin', 'HEAD:main']).status === 1;
+    git(root, 'reset', '-q', '--hard', before);
+    return [commit, push];
+  }
+
+  it('are each checked, and either goes without the other', async () => {
+    const root = await both();
+    const there = tempStudio({});
+    git(there, 'init', '-q', '--bare');
+    git(root, 'remote', 'add', 'origin', there);
+    for (const studio of ['hill', 'dale']) expect(stops(root, studio)).toEqual([true, true]);
+    git(root, 'rm', '-q', '.githooks/pre-commit.d/hill', '.githooks/pre-push.d/hill');
+    git(root, 'commit', '-qm', 'Without');
+    expect(stops(root, 'hill')).toEqual([false, false]);
+    git(root, 'push', '-qf', 'origin', 'HEAD:main');
+    expect(stops(root, 'dale')).toEqual([true, true]);
+  });
+});
+
+describe('what is wrong already', () => {
+  it('is told in short below what the commit brings', async () => {
+    const { root, studio } = await hooked();
+    const wrong = Array.from({ length: 7 }, (_, index) => BAD.replace('e1', `a${String(index)}`));
+    write(studio, 'spent.yaml', wrong.join(''));
+    git(root, 'add', '-A');
+    git(root, 'commit', '-qnm', 'Wrong');
+    write(studio, 'used.yaml', 'u9:\n  date: 2026-05-01\n  material: koalin\n  quantity: 1 kg\n');
+    git(root, 'add', '-A');
+    const { status, said } = tryGit(root, ['commit', '-qm', 'More']);
+    expect(status).toBe(1);
+    expect(said).toMatch(
+      /^used\.yaml:3:13: error: .*did you mean "kaolin"\?.*\n1 error\.\nHEAD has /,
+    );
+    expect(said).toContain('\nHEAD has as well: 7 errors.\n');
+    expect(said.match(/^ {2}spent\.yaml:\d+: amount is "five"/gm)).toHaveLength(5);
+    expect(said).toContain('\n  and 2 more of the errors; saggar check shows them all\n');
+    expect(said).toContain('Nothing was committed. Fix the errors');
   });
 });

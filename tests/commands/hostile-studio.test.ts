@@ -195,7 +195,7 @@ describe.each(['sound', 'unsound'] as const)('of a studio that is %s', (name) =>
     await tell('init', { words: [`new${HOSTILE}`], options: { name: HOSTILE } });
     await tell('init', {
       words: [`new${HOSTILE}`],
-      options: { with: 'hooks,workflow,diff,editor' },
+      options: { with: 'hooks,workflow,editor' },
     });
     await tell('init', { words: [HOSTILE], options: { with: HOSTILE } });
     await tell('export', { words: [`out${HOSTILE}`], options: { archive: `zip${HOSTILE}.zip` } });

@@ -18,46 +18,45 @@ function text(folder: string, file: string): string {
 }
 
 describe('init --with', () => {
-  it('adds hooks that may be run, a workflow and a line of attributes to a studio', async () => {
+  it('adds hooks that may be run and a workflow to a studio', async () => {
     const folder = inGit(tempStudio({ ...STUDIO, '.gitattributes': '*.yaml text eol=lf' }));
-    const { status, out, complaints } = await initWith(folder, 'hooks,workflow,diff');
+    const { status, out, complaints } = await initWith(folder, 'hooks,workflow');
     expect([status, complaints]).toEqual([0, '']);
     expect(git(folder, 'status', '--porcelain', '--untracked-files=all').split('\n')).toEqual([
-      ' M .gitattributes',
       '?? .githooks/pre-commit',
+      '?? .githooks/pre-commit.d/studio',
       '?? .githooks/pre-merge-commit',
       '?? .githooks/pre-push',
+      '?? .githooks/pre-push.d/studio',
       '?? .github/workflows/saggar.yml',
       '',
     ]);
-    expect(text(folder, '.gitattributes')).toBe('*.yaml text eol=lf\n*.yaml diff=saggar\n');
-    for (const hook of ['pre-commit', 'pre-merge-commit', 'pre-push'])
+    const both = ['pre-commit', 'pre-push'].flatMap((hook) => [hook, `${hook}.d/studio`]);
+    for (const hook of [...both, 'pre-merge-commit'])
       expect(statSync(join(folder, '.githooks', hook)).mode & 0o111).toBe(0o111);
     expect(statSync(join(folder, '.github/workflows/saggar.yml')).mode & 0o111).toBe(0);
     expect(out).toContain('git config core.hooksPath .githooks');
-    expect(out).toContain('git config diff.saggar.xfuncname');
   });
 
   it('adds nothing that is not asked for', async () => {
     const folder = inGit(tempStudio(STUDIO));
-    const { out } = await initWith(folder, 'diff');
-    expect(git(folder, 'status', '--porcelain')).toBe('?? .gitattributes\n');
-    expect(text(folder, '.gitattributes')).toBe('*.yaml diff=saggar\n');
+    const { out } = await initWith(folder, 'workflow');
+    expect(git(folder, 'status', '--porcelain')).toBe('?? .github/\n');
     expect(out).not.toContain('core.hooksPath');
   });
 
   it('tells how to undo it, and names no command that deletes', async () => {
     const folder = inGit(tempStudio({ ...STUDIO, '.gitattributes': '*.yaml text eol=lf\n' }));
-    const { out } = await initWith(folder, 'hooks,diff');
+    const { out } = await initWith(folder, 'hooks');
     expect(out).toContain('To undo it, delete the new files, and what is new in those');
     expect(out).not.toMatch(/\brm |checkout/);
   });
 
   it('does nothing a second time, and still tells how to turn it on', async () => {
     const folder = inGit(tempStudio(STUDIO));
-    await initWith(folder, 'hooks,workflow,diff');
+    await initWith(folder, 'hooks,workflow');
     commitAll(folder, 'Hooks');
-    const { status, out } = await initWith(folder, 'hooks,workflow,diff');
+    const { status, out } = await initWith(folder, 'hooks,workflow');
     expect(status).toBe(0);
     expect(out).toContain('All of it is there already.\n');
     expect(out).toContain('git config core.hooksPath .githooks');
@@ -67,7 +66,7 @@ describe('init --with', () => {
   it('never writes over what is there, and shows where it differs', async () => {
     const own = '#!/bin/sh\nexit 0\n';
     const folder = inGit(tempStudio({ ...STUDIO, '.githooks/pre-push': own }));
-    const { status, out, complaints } = await initWith(folder, 'hooks,diff');
+    const { status, out, complaints } = await initWith(folder, 'hooks');
     expect(status).toBe(2);
     expect(complaints).toContain('nothing was written: .githooks/pre-push is there already');
     expect(out).toMatch(/^--- a\/\.githooks\/pre-push\n\+\+\+ b\/\.githooks\/pre-push\n/);
@@ -82,24 +81,54 @@ describe('init --with', () => {
     mkdirSync(join(root, place), { recursive: true });
     writeFileSync(join(root, place, 'studio.yaml'), STUDIO['studio.yaml']);
     inGit(root);
-    const { status } = await initWith(join(root, place), 'hooks,workflow,diff');
+    const { status } = await initWith(join(root, place), 'hooks,workflow');
     expect(status).toBe(0);
-    expect(text(root, '.githooks/pre-commit')).toContain(`\nstudio='books/potter'\\''s st'\n`);
-    expect(text(root, '.githooks/pre-push')).toContain(`\nstudio='books/potter'\\''s st'\n`);
+    for (const hook of ['pre-commit', 'pre-push'])
+      expect(text(root, `.githooks/${hook}.d/books%2Fpotter's%20st`)).toContain(
+        `\nstudio='books/potter'\\''s st'\n`,
+      );
     expect(parse(text(root, '.github/workflows/saggar.yml'))).toMatchObject({
       env: { STUDIO: place },
     });
-    expect(text(root, `${place}/.gitattributes`)).toBe('*.yaml diff=saggar\n');
+  });
+
+  it('adds a second studio of a repository beside the first, which stays as it is', async () => {
+    const root = tempStudio({
+      'hill/studio.yaml': STUDIO['studio.yaml'],
+      'dale/studio.yaml': STUDIO['studio.yaml'],
+    });
+    inGit(root);
+    for (const studio of ['hill', 'dale'])
+      expect((await initWith(join(root, studio), 'hooks,workflow')).status).toBe(0);
+    expect(git(root, 'status', '--porcelain', '-uall').trim().split('\n')).toEqual(
+      [
+        '.githooks/pre-commit',
+        '.githooks/pre-commit.d/dale',
+        '.githooks/pre-commit.d/hill',
+        '.githooks/pre-merge-commit',
+        '.githooks/pre-push',
+        '.githooks/pre-push.d/dale',
+        '.githooks/pre-push.d/hill',
+        '.github/workflows/saggar-dale.yml',
+        '.github/workflows/saggar.yml',
+      ].map((file) => `?? ${file}`),
+    );
+    expect(text(root, '.github/workflows/saggar.yml')).toContain('\n  STUDIO: hill\n');
+    expect(text(root, '.github/workflows/saggar-dale.yml')).toContain('\n  STUDIO: dale\n');
+    for (const studio of ['hill', 'dale'])
+      expect((await initWith(join(root, studio), 'hooks,workflow')).out).toContain(
+        'All of it is there already.',
+      );
   });
 
   it('makes a new studio with them where there is none', async () => {
     const parent = tempStudio({});
-    const options = { with: 'hooks,diff', name: 'Hill Street' };
+    const options = { with: 'hooks', name: 'Hill Street' };
     const { status, out } = await runCommand('init', options, { argument: 'hill', folder: parent });
     expect(status).toBe(0);
     expect(out).toContain('Made the studio Hill Street in hill');
     expect(out).toContain('  git config core.hooksPath .githooks');
-    expect(text(parent, 'hill/.gitattributes')).toBe('*.yaml text eol=lf\n*.yaml diff=saggar\n');
+    expect(text(parent, 'hill/.gitattributes')).toBe('*.yaml text eol=lf\n');
   });
 
   it('writes the schemas anew, and no record', async () => {
@@ -117,9 +146,9 @@ describe('init --with', () => {
     [
       'hoks',
       {},
-      '"hoks" is not a choice for --with: use hooks, workflow, diff, editor; did you mean hooks?',
+      '"hoks" is not a choice for --with: use hooks, workflow, editor; did you mean hooks?',
     ],
-    ['hooks,,diff', {}, '"" is not a choice for --with'],
+    ['hooks,,workflow', {}, '"" is not a choice for --with'],
     ['hooks', { name: 'X' }, '--name is for a new studio'],
     ['hooks', { weightUnit: 'kg' }, '--weight-unit is for a new studio'],
   ])('refuses %s with %o', async (parts, more, words) => {

@@ -2,6 +2,7 @@
 import { writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
+import { addRecords } from '../../src/commands/records/add.ts';
 import { day } from '../../src/commands/reports/day.ts';
 import { loadCommand } from '../../src/commands/load.ts';
 import { check } from '../../src/commands/review/check.ts';
@@ -53,6 +54,9 @@ describe('a partial clone', () => {
 const SPARSE =
   'so no record there is counted; to have all: git sparse-checkout disable, or the book as it was committed: --at HEAD\n';
 
+const HIDDEN =
+  'is committed, and this checkout, which is sparse, leaves it out; have it here first: git sparse-checkout disable\n';
+
 describe('a sparse checkout', () => {
   it.each([
     [['--no-cone', '/*', '!/sales/', '!/pieces/'], 'pieces/p260301ab.yaml and 2 more'],
@@ -67,6 +71,32 @@ describe('a sparse checkout', () => {
     }
     git(folder, 'sparse-checkout', 'disable');
     for (const command of [check, income, day]) expect((await run(command, folder)).err).toBe('');
+  });
+
+  it.each([
+    [['--no-cone', '/*', '!/sales/'], 'sales/2026-04.yaml'],
+    [['--cone', '--sparse-index', 'advances', 'pieces', 'firings', 'fairs'], 'sales/'],
+  ])('with %j is given no new file in the place of one that it leaves out', async (left) => {
+    const folder = inGit(small());
+    git(folder, 'sparse-checkout', 'set', ...left);
+    const words = [
+      'sales',
+      '--channel',
+      'market',
+      '--date',
+      '2026-04-20',
+      '--line',
+      '1 mug at 24',
+    ];
+    const added = (dryRun: boolean) => run(addRecords, folder, { words, options: { dryRun } });
+    for (const dryRun of [true, false]) {
+      const { status, err } = await added(dryRun);
+      expect(err).toContain(`saggar: nothing was written: sales/2026-04.yaml ${HIDDEN}`);
+      expect(status).toBe(1);
+    }
+    expect(git(folder, 'status', '--porcelain')).toBe('');
+    git(folder, 'sparse-checkout', 'disable');
+    expect((await added(false)).err).not.toContain(HIDDEN);
   });
 
   it('of what is no part of the book is not spoken of', async () => {

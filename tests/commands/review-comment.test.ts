@@ -1,5 +1,5 @@
 /** A review of very many changes: what matters most is whole in a comment, and near the top of a text. */
-import { readFileSync, writeFileSync } from 'node:fs';
+import { mkdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { review } from '../../src/commands/review/review.ts';
@@ -9,21 +9,26 @@ import { small } from '../helpers/small-studio.ts';
 
 const LONGEST_COMMENT = 65_536;
 
-/** A studio whose working tree has 391 records of one mistake, one of another, and many right ones. */
+/** A studio whose working tree has 391 records of one mistake, one of another, and some with very long notes. */
 function changed(): string {
-  const folder = inGit(small());
+  const folder = small();
+  const expenses = (note: string): string =>
+    Array.from({ length: 13 }, (_, index) => index + 1)
+      .map(
+        (number) =>
+          `e${number}:\n  date: 2026-04-02\n  to: Pit ${number}\n  for: tools\n  amount: ${note === '' ? 2 : 1}.00\n${note}`,
+      )
+      .join('');
+  writeFileSync(join(folder, 'spent.yaml'), expenses(''));
+  inGit(folder);
   const numbers = Array.from({ length: 391 }, (_, index) => index + 1);
   const wrong = numbers.map(
     (number) =>
       `w${number}:\n  date: 2026-04-02\n  material: kaolin\n  quantity: ${number} nails\n`,
   );
-  const right = Array.from({ length: 1500 }, (_, index) => index + 1).map(
-    (number) =>
-      `e${number}:\n  date: 2026-04-02\n  to: Pit ${number}\n  for: tools\n  amount: 1.00\n  note: ${'clay '.repeat(50)}\n`,
-  );
   const other = 'x1:\n  date: 2026-04-02\n  material: koalin\n  quantity: 1 kg\n';
   writeFileSync(join(folder, 'used.yaml'), [...wrong, other].join(''));
-  writeFileSync(join(folder, 'spent.yaml'), right.join(''));
+  writeFileSync(join(folder, 'spent.yaml'), expenses(`  note: ${'clay '.repeat(1500)}\n`));
   return folder;
 }
 
@@ -37,8 +42,12 @@ function inOneLine(text: string): string {
   return text.replace(/\s+/g, ' ');
 }
 
-async function countsAfter(folder: string, text: string): Promise<string | undefined> {
-  writeFileSync(join(folder, 'used.yaml'), text);
+async function countsAfter(
+  folder: string,
+  text: string,
+  file = 'used.yaml',
+): Promise<string | undefined> {
+  writeFileSync(join(folder, file), text);
   const { out } = await reviewed(folder, 'text');
   return /Problems: (.*) as before/.exec(out)?.[1];
 }
@@ -46,6 +55,46 @@ async function countsAfter(folder: string, text: string): Promise<string | undef
 function reviewed(folder: string, as: string) {
   return run(review, folder, { words: ['HEAD'], options: { as } });
 }
+
+const MANY = 5000;
+
+/** A studio in which the amounts of so many expenses are twenty times what they were; one is larger. */
+function muchDearer(): string {
+  const folder = inGit(small());
+  const record = (number: number, amount: string): string =>
+    `e${number}:\n  date: 2026-04-02\n  to: Pit ${number}\n  for: tools\n  amount: ${amount}\n`;
+  const all = Array.from({ length: MANY }, (_, index) => index + 1);
+  const file = join(folder, 'spent.yaml');
+  writeFileSync(file, all.map((number) => record(number, '1.00')).join(''));
+  commitAll(folder, 'Spent');
+  const dearer = all.map((number) => record(number, number === 4321 ? '777.00' : '20.00'));
+  writeFileSync(file, dearer.join(''));
+  return folder;
+}
+
+describe('a review of 5,000 changed records', () => {
+  it('has the money on the first screen, folds what is alike, and keeps all for programs', async () => {
+    const folder = muchDearer();
+    const { out } = await reviewed(folder, 'text');
+    const lines = out.split('\n');
+    const at = (start: string): number => lines.findIndex((line) => line.startsWith(start));
+    expect(at('Money: net profit changes by -95,757.00 in 2026-Q2.')).toBeGreaterThan(0);
+    expect(at('Money: ')).toBeLessThan(24);
+    expect(lines.length).toBeLessThan(100);
+    expect(inOneLine(out)).toMatch(
+      /Look at these first .*expense e4321, .* and 4,995 more like these; --as json has them all What follows /,
+    );
+    expect(inOneLine(out)).toMatch(/Changes, field by field .* and 4,988 more like these; /);
+    const { risks, changes } = JSON.parse((await reviewed(folder, 'json')).out) as Record<
+      'risks' | 'changes',
+      readonly unknown[]
+    >;
+    expect([risks.length, changes.length]).toEqual([MANY, MANY]);
+    const comment = (await reviewed(folder, 'markdown')).out;
+    expect(comment).toContain('and 4,995 more like these');
+    expect(comment).not.toContain('do not fit into a comment');
+  });
+});
 
 describe('a review of very many changes', () => {
   it('is a comment that has room for it, with verdict, risks and money whole', async () => {
@@ -89,6 +138,12 @@ describe('a review of very many changes', () => {
     expect(await countsAfter(folder, first)).toBe('0 new errors, 0 new warnings, 1 gone, 391');
     const more = `${text}w392:\n  date: 2026-04-02\n  material: kaolin\n  quantity: 392 nails\n`;
     expect(await countsAfter(folder, more)).toBe('1 new error, 0 new warnings, 0 gone, 392');
+    rmSync(join(folder, 'used.yaml'));
+    mkdirSync(join(folder, 'used'));
+    expect(await countsAfter(folder, text, 'used/2026-04.yaml')).toBe(
+      '0 new errors, 0 new warnings, 0 gone, 392',
+    );
+    rmSync(join(folder, 'used'), { recursive: true });
     const before = `w0:\n  date: 2026-04-02\n  material: kaolin\n  quantity: 0.5 nails\n${text}`;
     expect(await countsAfter(folder, before)).toBe('1 new error, 0 new warnings, 0 gone, 392');
   });

@@ -76,6 +76,7 @@ const REPORTS: readonly Golden[] = [
   { name: 'order', command: 'orders', argument: 'o260512hl' },
   { name: 'fairs', command: 'fairs' },
   { name: 'fair', command: 'fairs', argument: 'k251206hd' },
+  { name: 'fair-bring', command: 'fairs', options: { bring: true } },
   // In a copy, for git would tell what has changed in the closed period.
   { name: 'quarter', command: 'quarter', inCopy: true },
   {

@@ -4,9 +4,9 @@ const AT = ['--at', 'main'];
 
 /** What is typed for each command, so that it asks git where it ever does. */
 export const TYPED: Readonly<Record<string, readonly (readonly string[])[]>> = {
-  init: [['.', '--with', 'hooks,workflow,diff,editor']],
+  init: [['.', '--with', 'hooks,workflow,editor']],
   day: [[], ['--long', '--as', 'json'], AT],
-  check: [[], ['--as', 'annotations'], AT, ['--at', 'PARTIAL']],
+  check: [[], ['--as', 'annotations'], AT, ['--at', 'PARTIAL'], ['--since', 'HEAD']],
   tidy: [[]],
   add: [
     ['used', '--material', 'kaolin', '--quantity', '1 kg', '--no-input'],
@@ -34,7 +34,7 @@ export const TYPED: Readonly<Record<string, readonly (readonly string[])[]>> = {
   kilns: [[], AT],
   orders: [[], AT],
   plan: [[], AT],
-  fairs: [AT],
+  fairs: [AT, ['--bring']],
   paper: [
     ['invoice', 's260402cd'],
     ['invoice', 's260402cd', '--number', '--series', 'A'],

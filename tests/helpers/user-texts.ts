@@ -1,6 +1,6 @@
 /** Every text of the program that a person may read, with the place that it is from. */
 import { readFileSync, readdirSync } from 'node:fs';
-import { join, resolve, sep } from 'node:path';
+import { join, resolve, sep, relative } from 'node:path';
 import ts from 'typescript';
 
 const ROOT = resolve(import.meta.dirname, '../..');
@@ -25,9 +25,10 @@ export function userTexts(): readonly UserText[] {
 }
 
 function filesBelow(folder: string): readonly string[] {
-  return readdirSync(join(ROOT, folder), { recursive: true, encoding: 'utf8' })
-    .map((name) => `${folder}/${name.split(sep).join('/')}`)
-    .filter((file) => /\/(?:[^/]*\.\w+|hooks\/[^/]+)$/.test(file))
+  return readdirSync(join(ROOT, folder), { recursive: true, withFileTypes: true })
+    .filter((entry) => entry.isFile())
+    .map(({ parentPath, name }) => relative(ROOT, join(parentPath, name)).split(sep).join('/'))
+    .filter((file) => /\/(?:[^/]*\.\w+|hooks\/.+)$/.test(file))
     .sort();
 }
 

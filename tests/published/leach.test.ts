@@ -1,12 +1,12 @@
 /** Limits of lead and cadmium that leach from ware, at their edges, in both units. */
 import { describe, expect, it } from 'vitest';
-import type { LeachLimit, WareSort } from '../../src/book.ts';
+import type { LeachLimit, WareCategory } from '../../src/book.ts';
 import { heldAgainst, parseLeached, type Leached } from '../../src/reckon/claims/leached.ts';
 import { LEACH_LIMITS } from '../../schema/generated/leach-limits.js';
 
 type Sheet = keyof typeof LEACH_LIMITS;
 
-function limitOf(sheet: Sheet, ware: WareSort, metal: 'lead' | 'cadmium'): LeachLimit {
+function limitOf(sheet: Sheet, ware: WareCategory, metal: 'lead' | 'cadmium'): LeachLimit {
   const found = LEACH_LIMITS[sheet].limits.find(
     (each) => each.ware === ware && each.metal === metal,
   );
@@ -23,7 +23,7 @@ function held(limit: LeachLimit, ...texts: readonly string[]): string {
 
 // FDA, Compliance Policy Guides 545.450 (lead) and 545.400 (cadmium), and Food Code 4-101.13:
 // µg/mL of leaching solution; what exceeds them is over.
-const FDA: readonly [WareSort, 'lead' | 'cadmium', string, string][] = [
+const FDA: readonly [WareCategory, 'lead' | 'cadmium', string, string][] = [
   ['flatware', 'lead', '3.0', '3.01'],
   ['small-hollowware', 'lead', '2.0', '2.01'],
   ['large-hollowware', 'lead', '1.0', '1.01'],
@@ -66,7 +66,7 @@ describe('US FDA action levels', () => {
 });
 
 // Council Directive 84/500/EEC, article 2.
-const EU: readonly [WareSort, 'lead' | 'cadmium', string, string][] = [
+const EU: readonly [WareCategory, 'lead' | 'cadmium', string, string][] = [
   ['flatware', 'lead', '0.8 mg/dm2', '1.21 mg/dm2'],
   ['flatware', 'cadmium', '0.07 mg/dm2', '0.106 mg/dm2'],
   ['cup', 'lead', '4.0 mg/L', '6.01 mg/L'],

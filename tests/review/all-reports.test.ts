@@ -1,6 +1,7 @@
 /** No report of the catalogue is left out of what a review compares. */
 import { describe, expect, it } from 'vitest';
 import { REPORT_COMMANDS } from '../../src/commands/report-commands.ts';
+import { OF_ANY_TIME } from '../../src/commands/options.ts';
 import type { OptionSpec } from '../../src/commands/spec.ts';
 import { quarterOn } from '../../src/reckon/tax/tax-period.ts';
 import { allReports } from '../../src/review/all-reports.ts';
@@ -16,9 +17,32 @@ const LEFT_OUT: Readonly<Record<string, string>> = {
   weigh: 'is of an amount that somebody asks for, and of no day of the book',
 };
 
+/** Options by which a report shows other figures, each compared, or left out for a reason. */
+const COMPARED: ReadonlySet<string> = new Set([
+  '--by',
+  '--overhead-by',
+  '--where',
+  '--basis',
+  '--all',
+  '--year',
+  '--from',
+  '--to',
+]);
+const OPTION_LEFT_OUT: Readonly<Record<string, string>> = {
+  '--window': 'measures the same use over other days',
+  '--chart': 'has the counts and rates of losses by time',
+  '--sheet':
+    'puts the same amounts on other lines; the sheet of the studio and those filed by are compared',
+  '--tax-rate': 'is a rate that somebody asks about',
+  '--filed': 'writes a record',
+  '--on': 'writes a record',
+  '--dry-run': 'writes nothing',
+  '--history': 'is of the records of one gallery, each told where it is another',
+};
+
 const QUARTER = quarterOn('2026-06-30')!;
 const MADE = allReports(
-  { book: bookFrom({}), sheetOf: () => builtIn('us-schedule-c-2025') },
+  { book: bookFrom({}), sheetOf: () => builtIn('us-schedule-c-2025'), ownSheets: new Map() },
   { asOf: '2026-06-30', periods: [QUARTER] },
 );
 
@@ -35,6 +59,17 @@ describe('the reports of a review', () => {
       expect(made.length > 0).toBe(!(name in LEFT_OUT));
       const missing = choicesOf(command).filter((choice) => !made.some(({ by }) => by === choice));
       expect(name in LEFT_OUT ? [] : missing).toEqual([]);
+    },
+  );
+
+  it.each(REPORT_COMMANDS.filter(({ name }) => !(name in LEFT_OUT)))(
+    'of $name every option that changes figures is compared, or there is a reason',
+    ({ options }) => {
+      const common = new Set<string>(OF_ANY_TIME.map(({ flags }) => flags));
+      const own = options
+        .filter(({ flags }) => !common.has(flags))
+        .map(({ flags }) => flags.replace(/ .*/, ''));
+      expect(own.filter((flag) => !COMPARED.has(flag) && !(flag in OPTION_LEFT_OUT))).toEqual([]);
     },
   );
 

@@ -7,6 +7,7 @@ import { visible } from '../../render/escape.ts';
 import { printed, printedLayout, printedLines, type Printable } from '../../render/printable.ts';
 import { problemText } from '../../render/problems/problems.ts';
 import { unifiedDiff, type FileChange } from '../../write/diff.ts';
+import { hiddenAmong } from '../../read/git/checkout.ts';
 import { applyPlan } from '../../write/store.ts';
 import { refreshIds } from '../studio/editor.ts';
 import type { OpenedFiles } from '../studio/open.ts';
@@ -60,7 +61,7 @@ export interface Scene<O extends object = ChangeOptions> {
 export async function carryOut(scene: Scene, due: DueChange): Promise<number> {
   const { asked, world } = scene;
   const { plan, shown } = due;
-  const kept = invoiceKept(plan);
+  const kept = invoiceKept(plan) ?? hiddenFile(scene.opened.folder, plan.changes);
   if (kept !== undefined) return notWritten(world, kept);
   const isTried = asked.options.dryRun === true;
   const effect = isTried ? [] : effectOf(plan);
@@ -78,6 +79,14 @@ export async function carryOut(scene: Scene, due: DueChange): Promise<number> {
     return EXIT.errors;
   }
   return write(scene, due);
+}
+
+/** Why no new file may take the path of one that a sparse checkout leaves out. */
+function hiddenFile(folder: string, changes: readonly FileChange[]): string | undefined {
+  const files = changes.flatMap(({ file, before }) => (before === undefined ? [file] : []));
+  const hidden = hiddenAmong(folder, files);
+  if (hidden === undefined) return undefined;
+  return `${hidden} is committed, and this checkout, which is sparse, leaves it out; have it here first: git sparse-checkout disable`;
 }
 
 function effectOf({ sides, touched, held, holds }: Partial<ChangePlan>): readonly string[] {

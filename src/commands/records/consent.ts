@@ -5,7 +5,7 @@ import type { AmendPlan } from '../../entry/amend.ts';
 import { mixesMoved } from '../../entry/recipes/mixed-before.ts';
 import { counted } from '../../in-words.ts';
 import { addDays } from '../../number/date.ts';
-import { movesFigures } from '../../review/closed.ts';
+import { movesFigures } from '../../review/closed/closed.ts';
 import type { OptionsOf } from '../catalogue.ts';
 import type { ChangeOptions } from '../options.ts';
 import type { Scene } from './change.ts';

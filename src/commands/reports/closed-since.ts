@@ -10,7 +10,7 @@ import { openRepository, type Commit, type Repository } from '../../read/git/rep
 import { SETTINGS_FILE } from '../../read/kinds.ts';
 import { openMemory } from '../../read/kept/memory.ts';
 import { changesSince } from '../../review/changes.ts';
-import { closedChanges, type ClosedChange } from '../../review/closed.ts';
+import { closedChanges, type ClosedChange } from '../../review/closed/closed.ts';
 import { storeFor } from '../studio/find-studio.ts';
 import { isRefusal, type World } from '../world.ts';
 

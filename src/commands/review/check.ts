@@ -11,6 +11,7 @@ import { annotations, sarif } from '../../render/problems/sarif.ts';
 import { printed, type Printable } from '../../render/printable.ts';
 import { renderProblems } from '../../render/problems/problems.ts';
 import { tableHead } from '../../report/head.ts';
+import { keptText, problemsSince, type ProblemsSince } from './check-since.ts';
 import type { CommandOf, OptionsOf } from '../catalogue.ts';
 import { findInTime } from '../studio/find-studio.ts';
 import { openFound, type OpenedBook } from '../studio/open.ts';
@@ -22,11 +23,20 @@ export const check: CommandOf<'check'> = async (asked, world) => {
   if (asked.options.rules) return (await import('./rule-list.ts')).listRules(asked, world);
   const opened = await openFound(await findInTime(asked, world));
   if (isRefusal(opened)) return refuse(world, opened);
-  const problems = await locateIn(opened.textOf, opened.findings);
-  if (world.quiet) await sayErrors(problems, opened, { ...world, ...asked.options });
-  else await sayAll(problems, opened, { ...world, ...asked.options });
+  const { strict, since, as = 'text' } = asked.options;
+  const found =
+    since === undefined
+      ? { brought: await locateIn(opened.textOf, opened.findings), kept: [] }
+      : await problemsSince(opened, asked, world);
+  if (isRefusal(found)) return refuse(world, found);
+  const { brought, kept } = found;
+  const all = [...brought, ...kept];
+  const told = { ...world, ...asked.options };
+  if (world.quiet) await sayErrors(all, opened, told);
+  else if (since === undefined || as !== 'text') await sayAll(all, opened, told);
+  else await sayApart(found, opened, { ...told, since });
   opened.save();
-  const wrong = asked.options.strict ? problems.filter(isWrong).length : opened.errors;
+  const wrong = strict ? all.filter(isWrong).length : opened.errors;
   return wrong === 0 ? EXIT.fine : EXIT.errors;
 };
 
@@ -36,6 +46,16 @@ function isWrong({ rule }: Problem): boolean {
 }
 
 type CheckWorld = World & OptionsOf<'check'>;
+
+/** What is new whole, as far as there is any, and what was there before in short. */
+async function sayApart(
+  { brought, kept }: ProblemsSince,
+  opened: OpenedBook,
+  world: CheckWorld & { readonly since: string },
+): Promise<void> {
+  if (brought.length > 0 || kept.length === 0) await sayAll(brought, opened, world);
+  if (kept.length > 0) world.write(keptText(kept, world.since));
+}
 
 async function sayAll(
   problems: readonly Problem[],

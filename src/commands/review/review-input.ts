@@ -151,7 +151,13 @@ async function reviewSide(
     const chosen = chooseSheet({ own: sheets, studio: book.studio, named: undefined, year });
     return isRefusal(chosen) ? undefined : chosen.sheet;
   };
-  return { name, book, findings, faulty: { ids, files }, placeOf, filed, sheetOf };
+  const ownSheets = new Map(
+    sheets.map((sheet) => [
+      sheet.file,
+      'content' in sheet ? JSON.stringify(sheet.content.root) : '',
+    ]),
+  );
+  return { name, book, findings, faulty: { ids, files }, placeOf, filed, sheetOf, ownSheets };
 }
 
 // An id that stands twice keeps nothing else of its file from being read.

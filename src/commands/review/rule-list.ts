@@ -2,7 +2,7 @@
 import type { Rule } from '../../check/rule.ts';
 import { READER_RULES, RULES } from '../../check/rules.ts';
 import type { Table } from '../../report/table.ts';
-import { CLOSED_PERIOD_CHANGED } from '../../review/closed.ts';
+import { CLOSED_PERIOD_CHANGED } from '../../review/closed/closed.ts';
 import { compareTexts } from '../../text-order.ts';
 import type { CommandOf } from '../catalogue.ts';
 import { refuse, rendered } from '../reports/show.ts';

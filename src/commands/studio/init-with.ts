@@ -1,4 +1,4 @@
-/** `saggar init DIR --with …`: hooks, a workflow, a setting for diffs, or help for an editor beside a studio. */
+/** `saggar init DIR --with …`: hooks, a workflow, or help for an editor beside a studio. */
 import { join, relative, resolve } from 'node:path';
 import { wholeText } from '../../read/disk.ts';
 import { repositoryAround } from '../../read/git/around.ts';
@@ -32,7 +32,7 @@ type StudioPart = (typeof STUDIO_PARTS)[number];
 /** Some of them. */
 export type StudioParts = ReadonlySet<StudioPart>;
 
-/** The parts that are asked for: `--with hooks,diff`; none where the option was not given. */
+/** The parts that are asked for: `--with hooks,workflow`; none where the option was not given. */
 export function askedParts({ with: text }: OptionsOf<'init'>): StudioParts | Refusal {
   if (text === undefined) return new Set();
   const words = text.split(',').map((word) => word.trim());
@@ -168,11 +168,6 @@ const TURN_ON: Readonly<Record<GitPart, (git: string) => readonly string[]>> = {
   ],
   workflow: () => [
     'To make the workflow run: say in it how saggar is installed, commit and push it.',
-  ],
-  diff: (git) => [
-    'To let diffs name the record, and conflicts show each record whole, in this clone:',
-    `  ${git} config diff.saggar.xfuncname '^([A-Za-z][A-Za-z0-9-]*):'`,
-    `  ${git} config merge.conflictStyle diff3`,
   ],
 };
 

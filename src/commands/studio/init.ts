@@ -128,7 +128,7 @@ function vacantFolder({ argument }: AskedOf<'init'>, world: World): string | Ref
 }
 
 const TO_MAKE = "give a folder that is empty or isn't there yet";
-const TO_ADD = 'it is a studio already, to which --with adds hooks, workflow, diff or editor';
+const TO_ADD = 'it is a studio already, to which --with adds hooks, workflow or editor';
 
 function askedSettings(options: OptionsOf<'init'>, folder: string): FirstSettings | Refusal {
   const { name = nameFrom(folder), currency = 'USD' } = options;

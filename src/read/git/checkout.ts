@@ -60,6 +60,15 @@ export function leftOutOfDisk(studioDir: string): readonly string[] {
   return paths.sort();
 }
 
+/** The first of some new files that a sparse checkout leaves out, so that git has another one of that name. */
+export function hiddenAmong(studioDir: string, files: readonly string[]): string | undefined {
+  if (files.length === 0) return undefined;
+  const leftOut = leftOutOfDisk(studioDir);
+  return files.find((file) =>
+    leftOut.some((path) => file === path || (path.endsWith('/') && file.startsWith(path))),
+  );
+}
+
 /** A file with records, or a folder for them, which ends with a slash. */
 function mayHaveRecords(path: string): boolean {
   return (path.endsWith('/') ? kindOfPath(path) : kindOf(path)) !== undefined;

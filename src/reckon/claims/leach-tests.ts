@@ -8,7 +8,7 @@ import type {
   Recipe,
   RecipeVersion,
   Test,
-  WareSort,
+  WareCategory,
 } from '../../book.ts';
 import { everyVersion, inForce } from '../../in-force.ts';
 import { addTo } from '../../grouping.ts';
@@ -119,7 +119,7 @@ export function clayTested(book: NamedBook, { lot, clay }: Test): string | undef
   return clay ?? ware?.clay?.material ?? madeAs(book, ware)?.clay?.material;
 }
 
-const WARES: ReadonlySet<string> = new Set<WareSort>([
+const WARES: ReadonlySet<string> = new Set<WareCategory>([
   'flatware',
   'cup',
   'pitcher',
@@ -130,10 +130,10 @@ const WARES: ReadonlySet<string> = new Set<WareSort>([
 ]);
 
 /** The sort of ware that was tested, where it is on record. */
-export function wareTested(book: NamedBook, { lot, leach }: Test): WareSort | undefined {
+export function wareTested(book: NamedBook, { lot, leach }: Test): WareCategory | undefined {
   const said = leach?.ware?.trim().toLowerCase() ?? '';
   return (
     madeAs(book, book.pieces.get(lot ?? ''))?.ware ??
-    (WARES.has(said) ? (said as WareSort) : undefined)
+    (WARES.has(said) ? (said as WareCategory) : undefined)
   );
 }

@@ -34,7 +34,7 @@ export interface FaultGroup {
 
 /** Every group that was tried, the least likely by chance first. */
 export function faultGroups(book: Book, fault: Cause, to: string): readonly FaultGroup[] {
-  const lines = loadsOf(book, fault, to);
+  const lines = faultLinesOf(book, fault, to);
   const kinds = new Set(lines.filter(({ isFaulty }) => isFaulty).map(({ firing }) => firing.kind));
   const open = lines.filter(({ firing }) => kinds.has(firing.kind));
   const tried = IN_COMMON.flatMap((by) => groupsBy(book, open, { by, fault }));
@@ -47,7 +47,7 @@ export function faultGroups(book: Book, fault: Cause, to: string): readonly Faul
 const IN_COMMON: readonly InCommon[] = ['mix', 'bag', 'clay lot', 'firing', 'shelf', 'maker'];
 
 /** Lines of lots whose outcome is known. */
-function loadsOf(book: Book, fault: Cause, to: string): FaultLine[] {
+function faultLinesOf(book: Book, fault: Cause, to: string): FaultLine[] {
   const firings = [...book.firings.values()].filter(({ date }) => date <= to);
   return firings.flatMap((firing) =>
     firing.load.flatMap((line) => {

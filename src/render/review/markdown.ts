@@ -1,11 +1,11 @@
 /** A review as a comment on a pull request: one that is kept up to date, and safe whatever is in the book. */
 import { figureWords } from '../../review/figures.ts';
-import type { Review, ReviewChange, ReviewProblem } from '../../review/review.ts';
-import type { ReviewRisk } from '../../review/risks.ts';
+import type { Review, ReviewProblem } from '../../review/review.ts';
+import type { ReviewChange, ReviewRisk, Sized } from '../../review/told-changes.ts';
 import { fieldSentence } from '../../review/words.ts';
 import { escapeMarkdown } from '../escape.ts';
-import { problemGroups } from './groups.ts';
-import { becameText, headText, movesText, problemsText, recordsText } from './words.ts';
+import { foldedAlike, MOST_CHANGES, MOST_RISKS, problemGroups } from './groups.ts';
+import { becameText, briefLines, headText, movesText, problemsText, recordsText } from './words.ts';
 
 /** Stands first in the comment and is not seen: by it the comment of an earlier run is found again. */
 export const MARKER = '<!-- saggar-review -->';
@@ -33,10 +33,22 @@ interface CommentPart {
 export function reviewMarkdown(review: Review): string {
   const { verdict, brought, risks, changes, mended, notes } = review;
   const counts = [recordsText(review), problemsText(review)].map(escapeMarkdown).join(' ');
-  const top = [MARKER, `**${escapeMarkdown(verdict)}**`, escapeMarkdown(headText(review)), counts];
+  const brief = briefLines(review).map((line) => `- ${escapeMarkdown(line)}`);
+  const top = [
+    MARKER,
+    `**${escapeMarkdown(verdict)}**`,
+    escapeMarkdown(headText(review)),
+    counts,
+    ...(brief.length === 0 ? [] : [brief.join('\n')]),
+  ];
   const parts: CommentPart[] = [
     { title: 'New problems', turn: 3, head: [], lines: foldedProblems(brought) },
-    { title: 'Look at these first', turn: 2, head: [], lines: risks.map(riskLine) },
+    {
+      title: 'Look at these first',
+      turn: 2,
+      head: [],
+      lines: foldedLines(risks, MOST_RISKS, riskLine),
+    },
     { ...figuresPart(review), turn: 1 },
     { title: 'Changes, field by field', turn: 4, head: [], lines: changeLines(changes) },
     { title: 'Problems that are gone', turn: 5, head: [], lines: foldedProblems(mended) },
@@ -71,7 +83,7 @@ function partBlocks({ title, head, lines }: CommentPart, room: number): string[]
   const count = `${title} (${lines.length})`;
   const shown = fitting(lines, room - lengthOf(head));
   const cut = lines.length - shown.length;
-  const note = `${cut} more do not fit into a comment; saggar review shows them all.`;
+  const note = `${cut} more do not fit into a comment; saggar review --as json has them all.`;
   const body = shown.length === 0 ? [] : [[...head, ...shown].join('\n')];
   const blocks = [...body, ...(cut > 0 ? [`*${note}*`] : [])];
   if (lines.length < FOLDED_FROM) return [`**${title}**`, ...blocks];
@@ -85,6 +97,17 @@ function fitting(lines: readonly string[], room: number): readonly string[] {
     return left < 0;
   });
   return end < 0 ? lines : lines.slice(0, end);
+}
+
+function foldedLines<T extends Sized>(
+  things: readonly T[],
+  most: number,
+  lineOf: (thing: T) => string,
+): string[] {
+  return foldedAlike(things, most).flatMap(({ shown, more }) => [
+    ...shown.map(lineOf),
+    ...(more === '' ? [] : [`- ${escapeMarkdown(more)}`]),
+  ]);
 }
 
 function foldedProblems(problems: readonly ReviewProblem[]): string[] {
@@ -107,7 +130,7 @@ function riskLine({ title, about, at, reasons }: ReviewRisk): string {
 function changeLines(changes: readonly ReviewChange[]): string[] {
   const others = changes.filter(({ became }) => became !== 'moved');
   return [
-    ...others.map(changeLine),
+    ...foldedLines(others, MOST_CHANGES, changeLine),
     ...movesText(changes).map((move) => `- ${escapeMarkdown(move)}`),
   ];
 }

@@ -5,6 +5,7 @@ import { reviewMarkdown } from './markdown.ts';
 import { reviewText } from './text.ts';
 import type { ReportFigure } from '../../review/report-figures.ts';
 import { type Consequence, differenceOf } from '../../review/figures.ts';
+import type { ReviewChange } from '../../review/told-changes.ts';
 import { jsonDocument } from '../json.ts';
 import { plainFigure } from '../shown.ts';
 
@@ -42,19 +43,8 @@ function reviewJson(review: Review): string {
     counts,
     onlyWritten,
     problems: { new: review.brought, gone: review.mended, kept: review.kept },
-    risks,
-    changes: review.changes.map((change) => ({
-      ...change,
-      was: change.was ?? null,
-      from: change.from ?? null,
-      fields: change.fields.map(({ path, label, at, before = null, after = null }) => ({
-        path,
-        label,
-        at,
-        before,
-        after,
-      })),
-    })),
+    risks: risks.map(({ title, about, at, reasons }) => ({ title, about, at, reasons })),
+    changes: review.changes.map(changeJson),
     consequences: review.consequences.map((each) => ({
       figure: each.figure,
       of: each.of,
@@ -76,6 +66,14 @@ function reviewJson(review: Review): string {
     ),
     notes,
   });
+}
+
+function changeJson({ kind, id, became, title, about, at, follows, ...change }: ReviewChange) {
+  const { was = null, from = null } = change;
+  const fields = change.fields.map(({ path, label, at: place, before = null, after = null }) => {
+    return { path, label, at: place, before, after };
+  });
+  return { kind, id, became, title, about, at, follows, was, from, fields };
 }
 
 /** A figure on both sides, as programs read it. */

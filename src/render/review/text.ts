@@ -1,14 +1,14 @@
 /** A review for a terminal: the verdict first, nothing wider than the terminal. */
 import { figureWords, type FigureWords } from '../../review/figures.ts';
-import type { Review, ReviewChange, ReviewProblem } from '../../review/review.ts';
-import type { ReviewRisk } from '../../review/risks.ts';
+import type { Review, ReviewProblem } from '../../review/review.ts';
+import type { ReviewChange, ReviewRisk } from '../../review/told-changes.ts';
 import { fieldSentence } from '../../review/words.ts';
 import { visible } from '../escape.ts';
 import { GAP } from '../terminal/fit.ts';
 import { abreast } from '../terminal/grid.ts';
 import { displayWidth, wrap } from '../terminal/width.ts';
-import { problemGroups } from './groups.ts';
-import { becameText, headText, movesText, problemsText, recordsText } from './words.ts';
+import { foldedAlike, MOST_CHANGES, MOST_RISKS, problemGroups } from './groups.ts';
+import { becameText, briefLines, headText, movesText, problemsText, recordsText } from './words.ts';
 
 /** The review as text with a line end. */
 export function reviewText(review: Review, width: number): string {
@@ -16,14 +16,21 @@ export function reviewText(review: Review, width: number): string {
   const blocks = [
     say(review.verdict),
     [...say(headText(review)), ...say(recordsText(review)), ...say(problemsText(review))],
+    briefLines(review).flatMap((line) => say(line)),
     section('New problems', groupLines(review.brought, say)),
     section(
       'Look at these first',
-      review.risks.flatMap((each) => riskLines(each, say)),
+      foldedAlike(review.risks, MOST_RISKS).flatMap(({ shown, more }) => [
+        ...shown.flatMap((each) => riskLines(each, say)),
+        ...say(more, 2),
+      ]),
     ),
     section('What follows', followLines(review, width)),
     section('Changes, field by field', [
-      ...review.changes.filter(isNoMove).flatMap((each) => changeLines(each, say)),
+      ...foldedAlike(review.changes.filter(isNoMove), MOST_CHANGES).flatMap(({ shown, more }) => [
+        ...shown.flatMap((each) => changeLines(each, say)),
+        ...say(more, 2),
+      ]),
       ...movesText(review.changes).flatMap((move) => say(move, 2)),
     ]),
     section('Problems that are gone', groupLines(review.mended, say)),
@@ -84,10 +91,13 @@ function changeLines(change: ReviewChange, say: SayLines): string[] {
   ];
 }
 
-function followLines({ changes, consequences, minorDigits }: Review, width: number): string[] {
+function followLines(
+  { changes, risks, consequences, minorDigits }: Review,
+  width: number,
+): string[] {
   const figures = figureWords(consequences, minorDigits);
   if (figures.length > 0) return figureLines(figures, width);
-  return changes.length === 0 ? [] : [`${INDENT}No reported figure changes.`];
+  return changes.length + risks.length === 0 ? [] : [`${INDENT}No reported figure changes.`];
 }
 
 const INDENT = '  ';

@@ -1,7 +1,8 @@
 /** Sentences of a review that every format has. */
 import { countOf } from '../../fold.ts';
 import { counted } from '../../in-words.ts';
-import type { Review, ReviewChange } from '../../review/review.ts';
+import type { Review } from '../../review/review.ts';
+import type { ReviewChange } from '../../review/told-changes.ts';
 import { countsText } from '../../review/verdict.ts';
 
 /** Whose book, which states of it, as of which day. */
@@ -31,6 +32,11 @@ function fewOf(files: readonly string[]): string {
 export function problemsText({ errors, warnings, mended, kept }: Review): string {
   const found = `${counted(errors, 'new error')}, ${counted(warnings, 'new warning')}`;
   return `Problems: ${found}, ${countOf(mended)} gone, ${kept} as before.`;
+}
+
+/** What it does to money, stock and what was filed; nothing where nothing can move them. */
+export function briefLines({ brief, changes, risks }: Review): readonly string[] {
+  return changes.length + risks.length === 0 ? [] : brief;
 }
 
 /** What became of a record, with its place. */

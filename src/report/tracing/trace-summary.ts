@@ -60,7 +60,7 @@ function shortRow(
 const FEW_LINES = 60;
 /** So many lines of a part are told one by one; so many of what is alike at the most. */
 const FEW = 8;
-const MOST_ALIKE = 12;
+const MOST_GROUPS = 12;
 
 /** Long parts are told by what is alike, the largest first; what is left over in one line. */
 export function toldTogether(lines: readonly TraceLine[]): TraceRow[] {
@@ -80,10 +80,10 @@ function byLikeness(part: readonly TraceLine[]): TraceRow[] {
 }
 
 function cutShort(rows: readonly TraceRow[]): TraceRow[] {
-  const rest = rows.slice(MOST_ALIKE);
+  const rest = rows.slice(MOST_GROUPS);
   if (rest.length < 2) return [...rows];
   const all = inOneLine(rest);
-  return [...rows.slice(0, MOST_ALIKE), { ...all, what: `and ${rest.length} more`, where: '' }];
+  return [...rows.slice(0, MOST_GROUPS), { ...all, what: `and ${rest.length} more`, where: '' }];
 }
 
 /** Several lines as one. */

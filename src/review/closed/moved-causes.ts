@@ -1,13 +1,10 @@
 /** Which of the changes moved a closed or finished quarter. */
-import type { Day, Studio } from '../book.ts';
-import { grouped } from '../grouping.ts';
-import { addDays } from '../number/date.ts';
-import type { RecordChange } from './changes.ts';
-import { CLOSED_HINT } from './closed.ts';
-import { daysOf, isEvent } from './days.ts';
-import { differenceOf } from './figures.ts';
+import { grouped } from '../../grouping.ts';
+import type { RecordChange } from '../changes.ts';
+import { daysOf, isEvent } from '../days.ts';
+import { sizeOfMove } from '../figures.ts';
 import type { MovedPeriod } from './moved-periods.ts';
-import { reachesFigures } from './reach.ts';
+import { reachesFigures } from '../reach.ts';
 
 /** Quarters that moved, all of them closed or none, and the change that is likeliest to have moved them. */
 export interface PeriodCause {
@@ -15,14 +12,12 @@ export interface PeriodCause {
   /** The one that moved furthest first. */
   readonly moved: readonly MovedPeriod[];
   readonly change: RecordChange;
-  readonly hint: string;
 }
 
 /** The causes of what moved, those of closed quarters first, then those that moved one furthest. */
 export function periodCauses(
   periods: readonly MovedPeriod[],
   changes: readonly RecordChange[],
-  { closedThrough }: Studio,
 ): PeriodCause[] {
   const moving = changes.filter(reachesFigures);
   const causeOf = (moved: MovedPeriod): RecordChange | undefined =>
@@ -30,18 +25,18 @@ export function periodCauses(
   return [true, false].flatMap((isClosed) => {
     const own = periods.filter((each) => each.isClosed === isClosed).toSorted(byWeight);
     return [...grouped(own, causeOf)].flatMap(([change, moved]) =>
-      change ? [{ isClosed, moved, change, hint: hintFor(change, closedThrough) }] : [],
+      change ? [{ isClosed, moved, change }] : [],
     );
   });
 }
 
 function byWeight(one: MovedPeriod, other: MovedPeriod): number {
-  return sizeOfMove(other) - sizeOfMove(one);
+  return weightOf(other) - weightOf(one);
 }
 
 /** Profit first: of a quarter whose profit stays the same less is wrong. */
-function sizeOfMove({ figure }: MovedPeriod): number {
-  const size = Math.abs(differenceOf(figure)?.toNumber() ?? 0);
+function weightOf({ figure }: MovedPeriod): number {
+  const size = sizeOfMove(figure);
   return figure.row === 'net-profit' ? size + PROFIT_FIRST : size;
 }
 
@@ -56,22 +51,4 @@ function rankIn(
   const days = [...daysOf(before), ...daysOf(after)];
   if (days.some((day) => day >= from && day <= to)) return 0;
   return days.some((day) => day < from) ? 2 : 3;
-}
-
-const WITH_CHANGES: ReadonlySet<RecordChange['kind']> = new Set([
-  'products',
-  'channels',
-  'classes',
-]);
-
-function hintFor(
-  { kind, id, before, after, fields }: RecordChange,
-  closedThrough: Day | undefined,
-): string {
-  if (closedThrough === undefined || !before || !after) return CLOSED_HINT;
-  const from = `--from ${addDays(closedThrough, 1)}, so that it holds from a day after the closed period`;
-  if (WITH_CHANGES.has(kind)) return `take it back, and type saggar amend ${id} … ${from}`;
-  if (kind === 'studio' && fields.every(({ path: [key] }) => key === 'labour-rate'))
-    return `take it back, and type saggar amend studio.yaml labour-rate=… ${from}`;
-  return kind === 'recipes' ? `take it back, and type saggar revise ${id} … ${from}` : CLOSED_HINT;
 }

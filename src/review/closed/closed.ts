@@ -1,15 +1,15 @@
 /** What a change does to a closed period: records of finished business that are not as they were. */
-import type { Book, Day, Entry, Firing } from '../book.ts';
-import { outcomeOf } from '../reckon/kilns/out-of-kiln.ts';
-import type { RecordChange } from './changes.ts';
-import { dayOfRecord, isEvent } from './days.ts';
-import type { FieldChange } from './fields.ts';
-import { type TypedFields, isFields } from './value.ts';
-import { recordsDuring } from '../among.ts';
-import { flow } from '../reckon/flow.ts';
-import { incomeFacts } from '../reckon/sales/income.ts';
-import { saleMoney } from '../reckon/sales/sale-money.ts';
-import { placeOfTax } from '../reckon/tax/taxed.ts';
+import type { Book, Day, Entry, Firing } from '../../book.ts';
+import { outcomeOf } from '../../reckon/kilns/out-of-kiln.ts';
+import type { RecordChange } from '../changes.ts';
+import { dayOfRecord, isEvent } from '../days.ts';
+import type { FieldChange } from '../fields.ts';
+import { type TypedFields, isFields } from '../value.ts';
+import { recordsDuring } from '../../among.ts';
+import { flow } from '../../reckon/flow.ts';
+import { incomeFacts } from '../../reckon/sales/income.ts';
+import { saleMoney } from '../../reckon/sales/sale-money.ts';
+import { placeOfTax } from '../../reckon/tax/taxed.ts';
 
 /** The rule that speaks of it; a book alone can't break it. */
 export const CLOSED_PERIOD_CHANGED = {

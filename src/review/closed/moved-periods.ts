@@ -1,15 +1,17 @@
 /** Quarters that are closed, or whose summary was due, of which a change moves a figure. */
-import type { Day } from '../book.ts';
-import { counted, setApart } from '../in-words.ts';
-import { addDays } from '../number/date.ts';
-import type { TaxPeriod } from '../reckon/tax/tax-period.ts';
-import { differenceOf } from './figures.ts';
-import { TOTAL, type MovedFigure } from './report-figures.ts';
+import type { Day } from '../../book.ts';
+import { counted } from '../../in-words.ts';
+import { addDays } from '../../number/date.ts';
+import type { TaxPeriod } from '../../reckon/tax/tax-period.ts';
+import { signedText } from '../figures.ts';
+import { TOTAL, type MovedFigure } from '../report-figures.ts';
 
 /** A quarter of which a figure moves. */
 export interface MovedPeriod {
   readonly period: TaxPeriod;
   readonly isClosed: boolean;
+  /** Whether a line of its tax summary moves, and not only what ware cost or the like. */
+  readonly isOfSummary: boolean;
   /** The figure that says most of what moves. */
   readonly figure: MovedFigure;
 }
@@ -33,8 +35,10 @@ export function movedPeriods(
     const isClosed = period.to <= closedThrough;
     const isDue = addDays(period.to, DUE_AFTER) < asOf;
     if (!isClosed && !isDue) return [];
-    const figure = foremost(moved.filter((each) => each.period === period.name));
-    return figure ? [{ period, isClosed, figure }] : [];
+    const own = moved.filter((each) => each.period === period.name && isCounted(each));
+    const figure = foremost(own);
+    const isOfSummary = own.some(({ report, by }) => report === 'quarter' && by === '');
+    return figure ? [{ period, isClosed, isOfSummary, figure }] : [];
   });
 }
 
@@ -60,10 +64,11 @@ const FOREMOST: readonly (readonly [string, string, string, RegExp])[] = [
   ['firings', '', 'total', /./],
 ];
 
-function foremost(moved: readonly MovedFigure[]): MovedFigure | undefined {
-  const counted = moved.filter(
-    ({ type, row, column }) => COUNTED.has(type) && !NOT_FILED.test(row) && column !== 'toDate',
-  );
+function isCounted({ type, row, column }: MovedFigure): boolean {
+  return COUNTED.has(type) && !NOT_FILED.test(row) && column !== 'toDate';
+}
+
+function foremost(counted: readonly MovedFigure[]): MovedFigure | undefined {
   for (const [report, by, column, row] of FOREMOST) {
     const found = counted.find(
       (each) =>
@@ -100,11 +105,14 @@ export function periodsWords(
     `${name} of ${quarterName(first)}, ${state}, would change${byWords(first.figure, writing)}`,
     ...more,
     ...(left > 0 ? [`and ${counted(left, 'more quarter')}`] : []),
+    ...([first, ...others].some(({ isOfSummary }) => isOfSummary)
+      ? []
+      : ['while no line of a tax summary does']),
   ].join(', ');
 }
 
 /** Of a quarter that is closed in part only, the name of all of it. */
-function quarterName({ period: { name } }: MovedPeriod): string {
+export function quarterName({ period: { name } }: MovedPeriod): string {
   return name.replace(/ .*/, '');
 }
 
@@ -114,10 +122,8 @@ function closedWords(moved: MovedPeriod): string {
 }
 
 function byWords(figure: MovedFigure, { minorDigits, isHidden }: AmountWriting): string {
-  const difference = differenceOf(figure);
-  if (difference === undefined || isHidden) return '';
-  const places = figure.type === 'money' ? minorDigits : difference.decimalPlaces();
-  return ` by ${difference.isNegative() ? '' : '+'}${setApart(difference.toFixed(places))}`;
+  const by = signedText(figure, minorDigits);
+  return by === '' || isHidden ? '' : ` by ${by}`;
 }
 
 const ITEM_WORDS: readonly (readonly [RegExp, string])[] = [

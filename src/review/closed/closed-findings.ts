@@ -1,11 +1,12 @@
 /** What a change does to the closed period, as errors: a book alone can't have them. */
-import type { Finding } from '../problem.ts';
-import { digitsOf } from '../reckon/booked.ts';
-import type { RecordChange } from './changes.ts';
+import type { Finding } from '../../problem.ts';
+import { digitsOf } from '../../reckon/booked.ts';
+import type { RecordChange } from '../changes.ts';
 import { CLOSED_PERIOD_CHANGED, reopened } from './closed.ts';
+import { closedHint } from './closed-hints.ts';
 import type { PeriodCause } from './moved-causes.ts';
 import { periodsWords } from './moved-periods.ts';
-import { placeOfChange, titleOfRecord, type Speech } from './words.ts';
+import { placeOfChange, titleOfRecord, type Speech } from '../words.ts';
 
 /** What a change does to the closed period: the figures that it moves there, and whether it is still closed. */
 export function closedFindings(
@@ -23,7 +24,9 @@ export function closedFindings(
     ...changes.flatMap((change) => currencyFindings(speech, change, finding)),
     ...causes
       .filter(({ isClosed }) => isClosed)
-      .map(({ change, moved, hint }) => finding(change, periodsWords(moved, writing), hint)),
+      .map(({ change, moved }) =>
+        finding(change, periodsWords(moved, writing), closedHint(speech, change)),
+      ),
     ...changes.flatMap((change) =>
       reopened(change, speech.old.book.studio.closedThrough).map(({ message, hint }) =>
         finding(change, `${titleOfRecord(change)}: ${message}`, hint),
