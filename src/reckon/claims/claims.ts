@@ -5,7 +5,6 @@ import { versionOn } from '../stock/recipe.ts';
 import { heldAgainst, parseLeached, type Held, type Leached } from './leached.ts';
 import { isMethodOf, limitsOf } from './limits.ts';
 import {
-  clayTested,
   differingIn,
   glazesEverOn,
   leachTestsOf,
@@ -148,14 +147,13 @@ function isRefused({ verdict }: Test): boolean {
   return verdict === 'no';
 }
 
-/** Which tests a claim other than food rests on; for a microwave it is the water that ware takes up. */
+/** Which tests a claim other than food rests on; of a microwave the book knows none. */
 const TESTED_BY: Readonly<Partial<Record<Care, readonly Test['kind'][]>>> = {
   oven: ['oven', 'fit'],
   dishwasher: ['dishwasher'],
-  microwave: ['absorption'],
 };
 
-/** The newest test of the product, of one of its glazes or, for what is of the clay, of its clay. */
+/** The newest test of the product, or of one of its glazes. */
 function useEvidence(
   book: ClaimBook,
   { product, care }: Pick<Claim, 'product' | 'care'>,
@@ -166,7 +164,6 @@ function useEvidence(
   const isOf = (test: Test): boolean => {
     const lot = book.pieces.get(test.lot ?? '');
     if (lot) return lot.product === product.id;
-    if (test.kind === 'absorption') return clayTested(book, test) === product.clay?.material;
     return recipesIn(book, test).some((id) => glazes.has(id));
   };
   const [newest] = [...book.tests.values()]
