@@ -71,7 +71,7 @@ function isMapping(value) {
 const { compare } = new Intl.Collator('en', { numeric: true });
 
 /**
- * Lines in the order of their numbers, which a year may have changed: 9, 10, 10.1, 27a, 27b.
+ * Lines in the order of their numbers, which a year may have changed: F, 9, 10, 10.1, 27a, 27b.
  * @param {Raw} lines
  * @returns {Raw}
  */
@@ -79,7 +79,7 @@ function byNumber(lines) {
   const numbered = Object.entries(/** @type {{ [key: string]: { number: string } }} */ (lines));
   /** @type {{ [key: string]: { number: string } }} */
   const inOrder = {};
-  for (const [key, line] of numbered.sort(([, a], [, b]) => compare(a.number, b.number)))
+  for (const [key, line] of numbered.sort(([, a], [, b]) => compare(sortedBy(a), sortedBy(b))))
     inOrder[key] = line;
   return inOrder;
 }
@@ -100,4 +100,12 @@ export function leachLimits() {
     ]);
   });
   return Object.fromEntries(sheets);
+}
+
+/**
+ * @param {{ number: string }} line
+ * @returns {string}
+ */
+function sortedBy({ number }) {
+  return /^\d/.test(number) ? number : `0${number}`;
 }

@@ -94,7 +94,7 @@ describe('a version from a good tile', () => {
     ['t999', {}, undefined, /t999/],
     ['t260518zt', {}, 'linen', /is of river-blue, not of linen/],
     ['t260518zt', { from: '2025-12-01' }, undefined, /is of the version from 2026-01-05/],
-  ])('%s %o is refused', async (tile, more, recipe, words) => {
+  ])('%s %o is refused', async (...[tile, more, recipe, words]) => {
     const { status, complaints, recipes } = await revised(tile, more, recipe);
     expect(status).toBe(2);
     expect(complaints.replace(/\s+/g, ' ')).toMatch(words);

@@ -4,7 +4,9 @@ import { describe, expect, it } from 'vitest';
 import { fisherExact, holmCorrected } from '../../src/number/exact-test.ts';
 import { holds } from '../helpers/law.ts';
 
-function table(a: number, b: number, c: number, d: number): number {
+type Four = readonly [number, number, number, number];
+
+function table(...[a, b, c, d]: Four): number {
   return fisherExact({ faulty: a, sound: b }, { faulty: c, sound: d });
 }
 
@@ -17,7 +19,7 @@ function choose(n: bigint, k: bigint): bigint {
 }
 
 /** The same by whole numbers: every table with these margins, those no likelier than the one seen. */
-function counted(a: number, b: number, c: number, d: number): number {
+function counted(...[a, b, c, d]: Four): number {
   const [one, two, three, four] = [BigInt(a), BigInt(b), BigInt(c), BigInt(d)];
   const ways = (count: bigint): bigint =>
     choose(one + three, count) * choose(two + four, one + two - count);
@@ -41,14 +43,14 @@ describe("Fisher's exact test", () => {
     [0, 5, 0, 9, 1],
     [5, 0, 9, 0, 1],
     [1, 0, 0, 1, 1],
-  ])('%i %i / %i %i says nothing', (a, b, c, d, chance) => {
+  ])('%i %i / %i %i says nothing', (...[a, b, c, d, chance]) => {
     expect(table(a, b, c, d)).toBeCloseTo(chance, 12);
   });
 
   it('is what counting all tables gives, and the same either way round', () => {
     const count = fc.integer({ min: 0, max: 60 });
     holds(
-      fc.property(count, count, count, count, (a, b, c, d) => {
+      fc.property(fc.tuple(count, count, count, count), ([a, b, c, d]) => {
         fc.pre(a + b > 0 && c + d > 0);
         expect(table(a, b, c, d)).toBeCloseTo(counted(a, b, c, d), 9);
         expect(table(c, d, a, b)).toBeCloseTo(table(a, b, c, d), 12);

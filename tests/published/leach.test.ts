@@ -17,7 +17,7 @@ function limitOf(sheet: Sheet, ware: WareCategory, metal: 'lead' | 'cadmium'): L
 function held(limit: LeachLimit, ...texts: readonly string[]): string {
   return heldAgainst(
     limit,
-    texts.map((text) => parseLeached(text) as Leached),
+    texts.flatMap((text): Leached[] => [parseLeached(text)!]),
   );
 }
 
@@ -35,7 +35,7 @@ const FDA: readonly [WareCategory, 'lead' | 'cadmium', string, string][] = [
 ];
 
 describe('US FDA action levels', () => {
-  it.each(FDA)('%s, %s: %s is within, %s is over', (ware, metal, within, over) => {
+  it.each(FDA)('%s, %s: %s is within, %s is over', (...[ware, metal, within, over]) => {
     const limit = limitOf('us-fda', ware, metal);
     for (const unit of ['µg/mL', 'ug/mL', 'mg/L', 'μg/mL'])
       expect([held(limit, `${within} ${unit}`), held(limit, `${over} ${unit}`)]).toEqual([
@@ -76,7 +76,7 @@ const EU: readonly [WareCategory, 'lead' | 'cadmium', string, string][] = [
 ];
 
 describe('EU directive 84/500/EEC', () => {
-  it.each(EU)('%s, %s: %s is within, %s is over', (ware, metal, within, over) => {
+  it.each(EU)('%s, %s: %s is within, %s is over', (...[ware, metal, within, over]) => {
     const limit = limitOf('eu-84-500', ware, metal);
     expect([held(limit, within), held(limit, over)]).toEqual(['under', 'over']);
     expect(held(limit, over, within, within, within)).toBe('over');

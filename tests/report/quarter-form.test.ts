@@ -1,12 +1,21 @@
-/** Years of invented studios as finished forms; each figure is worked by hand in the comment beside it. */
+/** Years of invented studios as finished forms; each figure is worked by hand in the comment beside the studio. */
 import { describe, expect, it } from 'vitest';
 import { renderPage } from '../../src/render/html/page.ts';
 import { bareTable } from '../../src/report/page.ts';
 import { renderText } from '../../src/render/terminal/text.ts';
 import type { Table } from '../../src/report/table.ts';
 import { bookFrom, type Files } from '../helpers/book.ts';
+import {
+  BRITISH,
+  BRITISH_FILLED,
+  CLASSES,
+  COMMISSIONS,
+  COMMISSIONS_FILLED,
+  MUGS,
+  STOCK,
+} from './invented-years.ts';
 import { told } from '../helpers/minor.ts';
-import { summaryOf, type Wanted } from '../helpers/quarter.ts';
+import { figureIn, figuresIn, summaryOf, type Wanted } from '../helpers/quarter.ts';
 
 /** A form as it is filled in: each line's number with its amount, or with its words where it has none. */
 function formOf(files: Files, wanted: Wanted, ...parts: readonly string[]): string[] {
@@ -23,74 +32,6 @@ function formOf(files: Files, wanted: Wanted, ...parts: readonly string[]): stri
 function filledLines(lines: readonly string[]): string[] {
   return lines.filter((line) => /\d\.\d\d$/.test(line) && !line.endsWith(' 0.00'));
 }
-
-const BASE = {
-  materials: 'clay: { name: Clay, kind: clay, unit: kg }',
-  products: 'mug: { name: Mug, clay: { material: clay, each: 1 kg }, fired: [once] }',
-  kilns: 'kiln: { name: Kiln, fuel: electricity }',
-  channels: 'door: { name: Door, kind: direct }',
-};
-
-/**
- * First studio: mugs at the door, the accrual basis. 100 kg of clay for 200.00; 60 mugs of 1 kg; 50 sold
- * at 30.00, one comes back at 30.00. Stock at the end: 40 kg = 80.00 and 11 mugs = 22.00. Expenses: rent
- * 600, advertising 40, bank 12, post 28, car 50 for 100 miles.
- *  1  50 × 30.00 = 1,500.00; 2  30.00; 3  1,470.00; 36  200.00; 41  80.00 + 22.00 = 102.00
- *  42 and 4  200.00 - 102.00 = 98.00; 5 and 7  1,470.00 - 98.00 = 1,372.00
- *  8  40.00; 9  50.00; 20b  600.00; 27b and 48  12.00 + 28.00 = 40.00; 28  730.00
- *  29 and 31  1,372.00 - 730.00 = 642.00
- * Schedule SE: 4a  642.00 × .9235 = 592.887 → 592.89; 10  592.89 × .124 = 73.518 → 73.52
- *  11  592.89 × .029 = 17.194 → 17.19; 12  90.71; 13  45.355 → 45.36
- */
-const MUGS: Files = {
-  ...BASE,
-  studio: 'format: 1\nname: First\ncurrency: USD\nbasis: accrual\n',
-  bought:
-    'b1: { date: 2025-01-10, supplier: Pit, lines: [{ material: clay, quantity: 100 kg, cost: 200 }] }',
-  pieces: 'p1: { date: 2025-02-01, product: mug, made: 60 }',
-  firings:
-    'f1: { date: 2025-02-10, kiln: kiln, kind: once, energy: 10 kWh, load: [{ lot: p1, in: 60, first: 60 }] }',
-  sales: `
-s1: { date: 2025-03-01, channel: door, lines: [{ product: mug, count: 50, price: 30 }] }
-s2: { date: 2025-03-09, channel: door, lines: [{ product: mug, count: 1, price: 30, returned: yes }] }
-`,
-  spent: `
-e1: { date: 2025-02-01, to: Landlord, for: rent-place, amount: 600 }
-e2: { date: 2025-03-01, to: Paper, for: advertising, amount: 40 }
-e3: { date: 2025-04-01, to: Bank, for: bank, amount: 12 }
-e4: { date: 2025-05-01, to: Post, for: freight-out, amount: 28 }
-e5: { date: 2025-06-01, to: Garage, for: car, amount: 50, distance: 100 mi }
-`,
-};
-
-/**
- * Second studio: classes, firing for others and a gallery, on the cash basis; no materials, so no stock.
- * Four places at 120.00 = 480.00; firing 75.00; a gallery sells a bought-in talk for 100.00 and keeps 40 %.
- * A wheel for 1,250.00 (tools), insurance 300.00, a bill of 90.00 that is not paid until the next year.
- *  1  480.00 + 75.00 + 100.00 = 655.00; 5 and 7 the same; 10  40.00; 15  300.00; 22  1,250.00
- *  28  1,590.00; 29 and 31  655.00 - 1,590.00 = -935.00
- * Schedule SE: a loss, so nothing is earned and nothing is owed.
- */
-const CLASSES: Files = {
-  ...BASE,
-  studio: 'format: 1\nname: Second\ncurrency: USD\nbasis: cash\n',
-  channels: `
-door: { name: Door, kind: direct }
-gallery: { name: Gallery, kind: consignment, commission: 40% }
-`,
-  classes:
-    'thrown: { name: Throwing, starts: 2025-03-01, sessions: 4, hours: 2, places: 8, fee: 120 }',
-  sales: `
-s1: { date: 2025-02-01, channel: door, lines: [{ class: thrown, count: 4, price: 120 }] }
-s2: { date: 2025-04-01, channel: door, lines: [{ for: firing a friend's pots, count: 1, price: 75 }] }
-s3: { date: 2025-05-01, channel: gallery, commission: 40, lines: [{ product: mug, count: 1, price: 100 }] }
-`,
-  spent: `
-e1: { date: 2025-01-20, to: Wheel maker, for: tools, amount: 1250, lasts: yes }
-e2: { date: 2025-02-20, to: Insurer, for: insurance, amount: 300 }
-e3: { date: 2025-12-20, to: Printer, for: advertising, amount: 90, paid: 2026-01-05 }
-`,
-};
 
 const PARTS = ['I:', 'II:', 'III:', 'IV:', 'V:'].map((part) => `Schedule C, Part ${part}`);
 
@@ -146,6 +87,104 @@ describe('a year of classes, firing for others and a gallery', () => {
       ' Limit: the de minimis safe harbor, an election, takes up to 2,500.00 an item or invoice (limit not verified)',
     ]);
     expect(formOf(CLASSES, wanted, 'Ask before filing').length).toBeGreaterThan(4);
+  });
+});
+
+describe('a year of commissioned work with the car by its rate', () => {
+  const wanted = { period: '2025' };
+
+  it('fills in Schedule C and Schedule SE', () => {
+    const lines = formOf(COMMISSIONS, wanted, ...PARTS, 'Schedule SE');
+    expect(filledLines(lines)).toEqual(COMMISSIONS_FILLED);
+    expect(formOf(COMMISSIONS, wanted, 'On no line')).toEqual([' -40.67']);
+    expect(lines).toContain('44a Business miles: 1234 mi');
+  });
+
+  it('asks for nothing more at the last payment, by either method', () => {
+    const summary = summaryOf(bookFrom(COMMISSIONS), wanted);
+    const keys = ['set-aside', 'payment', 'regular-year', 'regular-set-aside', 'regular-payment'];
+    const items = keys.map((key) => `estimate.4.${key}`);
+    expect(figuresIn(summary, items)).toEqual(['1669.02', '0.00', '576.17', '600.00', '0.00']);
+  });
+
+  it('says what of that to last is over the limit, and who was paid the least for a return', () => {
+    const { rows } = summaryOf(bookFrom(COMMISSIONS), wanted);
+    const names = rows
+      .filter(({ item }) => /^(?:lasting\.|payee\.)/.test(String(item)))
+      .map(({ name }) => String(name));
+    expect(names).toEqual([
+      '2025-06-01, Wheel maker: Tools, all of it on this line so far, over the limit',
+      '2025-06-02, Kiln shop: Kiln parts, all of it on this line so far, within the limit',
+      'Helper',
+    ]);
+  });
+
+  it('has what lasts and what payees got in the quarter that it is of', () => {
+    const items = ['lasting.e6', 'payee.Helper'];
+    const figures = ['2025-Q2', '2025-Q3', '2025-Q4'].map((period) => {
+      const table = summaryOf(bookFrom(COMMISSIONS), { period });
+      return items.map((item) => [figureIn(table, item), figureIn(table, item, 'toDate')]);
+    });
+    expect(figures).toEqual([
+      [
+        ['2800.00', '2800.00'],
+        [undefined, undefined],
+      ],
+      [
+        ['0.00', '2800.00'],
+        ['700.00', '700.00'],
+      ],
+      [
+        ['0.00', '2800.00'],
+        ['0.00', '700.00'],
+      ],
+    ]);
+  });
+});
+
+describe('a year of mugs with stock at both ends', () => {
+  const wanted = { period: '2025', asOf: '2026-02-01' };
+
+  it('fills in Schedule C', () => {
+    expect(filledLines(formOf(STOCK, wanted, ...PARTS))).toEqual([
+      ...['1 1356.00', '3 1356.00', '4 183.96', '5 1172.04', '6 12.00', '7 1184.04'],
+      ...['20b 480.00', '25 120.00', '28 600.00', '29 584.04', '31 584.04'],
+      ...['35 500.00', '36 314.58', '40 814.58', '41 630.62', '42 183.96'],
+    ]);
+    expect(formOf(STOCK, wanted, ...PARTS)).toContain(
+      '33 Method used to value closing inventory: a, cost (first bought, first used)',
+    );
+  });
+
+  it('fills in Schedule SE', () => {
+    expect(filledLines(formOf(STOCK, wanted, 'Schedule SE'))).toEqual([
+      ...['2 584.04', '3 584.04', '4a 539.36', '4c 539.36', '6 539.36', '7 176100.00'],
+      ...['9 176100.00', '10 66.88', '11 15.64', '12 82.52', '13 41.26'],
+    ]);
+  });
+});
+
+describe('a year of mugs and a class in the United Kingdom', () => {
+  const wanted = { period: '2025', sheet: 'uk-sa103s', asOf: '2026-06-01' };
+
+  it('fills in SA103S', () => {
+    expect(filledLines(formOf(BRITISH, wanted, 'SA103S'))).toEqual(BRITISH_FILLED);
+  });
+
+  it('has the trading allowance beside the expenses', () => {
+    expect(formOf(BRITISH, wanted, 'Allowance')).toEqual([
+      ...[' 1075.00', ' 459.50', '10.1 1000.00', ' 75.00'],
+    ]);
+  });
+
+  it('has the year so far in an update, to date alone', () => {
+    const table = summaryOf(bookFrom(BRITISH), { ...wanted, period: '2025-Q2' });
+    const lines = ['turnover', 'other-income', 'goods', 'premises'].map((key) => `update.${key}`);
+    // By 5 October: 750.00 - 25.00 + 200.00; 200.00 less 120.00 and 11 mugs of 2.00; rent and insurance.
+    expect(lines.map((item) => figureIn(table, item, 'toDate'))).toEqual([
+      ...['925.00', '0.00', '58.00', '165.00'],
+    ]);
+    expect(figuresIn(table, lines)).toEqual(lines.map(() => undefined));
   });
 });
 

@@ -95,10 +95,10 @@ export const CATEGORIES = [
 ] as const;
 
 /**
- * What a line without an amount says: how stock is valued, how far was driven, or that the book doesn't
- * know and someone has to be asked.
+ * What a line without an amount says: how stock is valued, how far was driven, on which basis and up to
+ * which day the accounts are, or that the book doesn't know and someone has to be asked.
  */
-export const LINE_WORDS = ['stock-method', 'distance', 'ask'] as const;
+export const LINE_WORDS = ['stock-method', 'distance', 'basis', 'last-day', 'ask'] as const;
 
 export type LineWords = (typeof LINE_WORDS)[number];
 

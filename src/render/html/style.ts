@@ -142,12 +142,14 @@ const PRINT = `@page {
   tr, figure > svg, .records li, .records .worked-out { break-inside: avoid; }
   figure { break-inside: avoid; }
   .scroll { overflow: visible; }
-  table { font-size: 8.5pt; }
+  table { font-size: 8.5pt; line-height: 1.25; }
   table.some { font-size: 7.8pt; }
   table.many { font-size: 6.8pt; }
   thead th, caption, .notes, .records > p { font-size: inherit; }
-  th, td { padding: 0.9mm 1.4mm; }
-  .many th, .many td { padding: 0.9mm; }
+  th, td { padding: 0.45mm 1.4mm; }
+  tr.part th { font-size: 10.5pt; padding-top: 3mm; }
+  tbody:first-of-type tr.part th { padding-top: 1.5mm; }
+  .many th, .many td { padding: 0.45mm 0.9mm; }
   table th:first-child, table td:first-child { padding-left: 0; }
   table th:last-child, table td:last-child { padding-right: 0; }
   td.text { min-width: 0; }

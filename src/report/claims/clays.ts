@@ -57,8 +57,9 @@ export function claysTable(book: Book, asOf: Day): Table {
   };
 }
 
-function clayRow({ tests: _, fired, ...clay }: ClayMeasured): Row {
-  return { part: 'Clays', ...clay, shrinkage: fired };
+function clayRow(measured: ClayMeasured): Row {
+  const { clay, cone, bars, dry, bisqued, fired, absorption, pieces } = measured;
+  return { part: 'Clays', clay, cone, bars, dry, bisqued, shrinkage: fired, absorption, pieces };
 }
 
 function sizeRow({ product, clay, cone, shrinkage, wet, fired, volume }: ThrowingSize): Row {

@@ -4,6 +4,7 @@ import { grouped } from '../../grouping.ts';
 import { ONE } from '../../number/decimal.ts';
 import { NO_MONEY, fractionOf, less as lessOf, type Money } from '../../number/money.ts';
 import { broughtInTurn, broughtTogether, runningSums } from '../../reckon/brought.ts';
+import type { Basis } from '../../reckon/sales/income-fact.ts';
 import type { Mileage } from '../../reckon/tax/tax-expenses.ts';
 import { sheetAmounts } from '../../reckon/tax/tax-profit.ts';
 import {
@@ -27,6 +28,7 @@ interface FormOf {
   readonly book: Book;
   readonly sheet: TaxSheet;
   readonly mileage: Mileage | undefined;
+  readonly basis: Basis;
   /** Of a whole year every line is shown, zero or not, with those that say words. */
   readonly isWhole: boolean;
 }
@@ -176,12 +178,19 @@ const METHODS = {
 } as const;
 
 /** A line that wants words: what the book knows, or that it doesn't. */
-function saidOn({ title }: TaxLine, says: LineWords, { book, mileage, sheet }: Filled): string {
-  if (says === 'stock-method') return `${title}: ${METHODS[book.studio.stockValue ?? 'average']}`;
-  const isDriven = says === 'distance' && mileage?.distanceToDate.isZero() === false;
-  if (!isDriven) return says === 'ask' ? `Ask: ${title}` : `${title}: none on record`;
-  return `${title}: ${distanceInWords(mileage.distanceToDate)} ${sheet.mileage?.unit ?? 'mi'}`;
+function saidOn({ title }: TaxLine, says: LineWords, filled: Filled): string {
+  return says === 'ask' ? `Ask: ${title}` : `${title}: ${KNOWN_WORDS[says](filled)}`;
 }
+
+const KNOWN_WORDS: Readonly<Record<Exclude<LineWords, 'ask'>, (filled: Filled) => string>> = {
+  'stock-method': ({ book }) => METHODS[book.studio.stockValue ?? 'average'],
+  basis: ({ basis }) => `${basis} basis`,
+  'last-day': ({ accounts }) => accounts[0].period.to,
+  distance: ({ mileage, sheet }) =>
+    mileage && !mileage.distanceToDate.isZero()
+      ? `${distanceInWords(mileage.distanceToDate)} ${sheet.mileage?.unit ?? 'mi'}`
+      : 'none on record',
+};
 
 /** What the profit of the sheet lacks, or has too much; nothing where it is the profit. */
 function restRows(

@@ -1,5 +1,5 @@
 /** What stands below the tax summary: what it is, how it was reckoned, and what it leaves to others. */
-import { counted, sentences } from '../../in-words.ts';
+import { counted, sentences, setApart } from '../../in-words.ts';
 import { recordsDuring } from '../../among.ts';
 import type { Decimal } from '../../number/decimal.ts';
 import { total } from '../../number/money.ts';
@@ -105,7 +105,9 @@ function drivingNotes(book: Book, { sheet, period }: NotesAsked): string[] {
   if (!hasFiguresFor(sheet, period.year))
     return [`The distance has no value: the sheet ${sheet.id} has no rate for ${period.year}.`];
   const rates = mileage.rates.map(({ rate, upTo }) =>
-    upTo ? `${rate.toString()} up to ${upTo.toString()} ${mileage.unit}` : rate.toString(),
+    upTo
+      ? `${rate.toString()} up to ${setApart(upTo.toString())} ${mileage.unit}`
+      : rate.toString(),
   );
   return [
     `Driving is valued at ${rates.join(', then ')} per ${MILEAGE_UNITS[mileage.unit]}: ${mileage.source}. ${carWords(book, period)}`,

@@ -73,9 +73,10 @@ function columnsFor({ period: { name, year }, filed = [] }: QuarterAsked): Colum
 }
 
 /**
- * The summary: income, sales tax, expenses, cost of goods sold, profit, driving, what is missing, both
- * bases, the sheet's lines, estimated tax, what was filed, and what is closed. Amounts are in whole minor units, and
- * the quarters of a year add up to it. It is a summary for a preparer, never advice.
+ * The summary: first what is filled in and asked for (the sheet's lines, estimated tax, what is missing, both
+ * bases, returns), then what that is made of (income, sales tax, expenses, cost of goods sold, profit,
+ * driving), what was filed, and what is closed. Amounts are in whole minor units, and the quarters of a year
+ * add up to it. It is a summary for a preparer, never advice.
  */
 export function quarterTable(book: Book, flows: Flows, asked: QuarterAsked): Table {
   const view = { ...taxView(book, flows, asked.basis), sheet: asked.sheet };
@@ -136,7 +137,7 @@ function quarterParts(context: QuarterContext, accounts: Accounts): QuarterPart[
   const isWhole = period.name === period.year;
   const { mileage } = driving;
   return [
-    ...formParts(accounts, { book, sheet, mileage, isWhole }),
+    ...formParts(accounts, { book, sheet, mileage, basis: view.basis, isWhole }),
     ...(isWhole ? [selfEmploymentPart(book, accounts, sheet)] : []),
     ...estimateParts(estimates, { rate, sheet }),
     lastingPart(view, accounts, sheet),
@@ -144,14 +145,6 @@ function quarterParts(context: QuarterContext, accounts: Accounts): QuarterPart[
     updatePart(book, accounts, { sheet, period }),
     allowancePart(book, accounts, sheet),
     ...(isWhole ? [questionsPart(sheet)] : []),
-    ...returnParts(taxReturns(view, spans[0])),
-    ...(isWhole ? processedParts(book, processedIn(view, spans[0])) : []),
-    incomePart(accounts, naming),
-    salesTaxPart(taxByPlace(view, spans[0]), taxByPlace(view, spans[1])),
-    expensePart(accounts, naming),
-    goodsPart({ book, asOf: view.asOf }, accounts, lineOf),
-    profitPart(accounts, lineFigures(accounts, book, sheet)),
-    drivingPart(accounts, driving),
     gapsPart(book, taxGaps(view, period, sheet)),
     basesPart(cash, accrual, {
       differences: [
@@ -161,6 +154,14 @@ function quarterParts(context: QuarterContext, accounts: Accounts): QuarterPart[
       shown: view.basis,
       costOf: (account) => costBrought(view, account),
     }),
+    ...returnParts(taxReturns(view, spans[0])),
+    ...(isWhole ? processedParts(book, processedIn(view, spans[0])) : []),
+    incomePart(accounts, naming),
+    salesTaxPart(taxByPlace(view, spans[0]), taxByPlace(view, spans[1])),
+    expensePart(accounts, naming),
+    goodsPart({ book, asOf: view.asOf }, accounts, lineOf),
+    profitPart(accounts, lineFigures(accounts, book, sheet)),
+    drivingPart(accounts, driving),
   ];
 }
 
