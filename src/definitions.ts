@@ -21,6 +21,17 @@ export interface Entry {
   readonly note?: string;
 }
 
+/** The row of a list that a record was taken in from. */
+export interface FromList {
+  /** The list's map: `shop` is lists/shop.yaml. */
+  readonly list: string;
+  readonly row: string;
+  /** The day it was taken in. */
+  readonly date: Day;
+  /** A fingerprint of what the row said then. */
+  readonly as: string;
+}
+
 /** AnswersChecked to warnings, by the rules' names; where a figure is asked about, the figure before the reason. */
 export type AnswersChecked = Readonly<Record<string, string>>;
 

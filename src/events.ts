@@ -1,5 +1,5 @@
 /** The types of what happens in a studio: purchases, mixes, lots, firings, counts, sales and the like. */
-import type { ClayUse, Day, Entry, FiringKind, GlazeUse, Grade, YesNo } from './definitions.ts';
+import type { ClayUse, Day, Entry, FiringKind, FromList, GlazeUse, Grade, YesNo } from './definitions.ts';
 import type { Cone } from './number/cone.ts';
 import type { Decimal } from './number/decimal.ts';
 import type { Quantity } from './number/unit.ts';
@@ -29,6 +29,7 @@ export interface Bought extends Entry {
   /** Absent means by cost. */
   readonly shareFreightBy?: 'cost' | 'weight';
   readonly paid?: Paid;
+  readonly from?: FromList;
 }
 
 export interface Reclaimed extends Entry {

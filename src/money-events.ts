@@ -1,5 +1,5 @@
 /** The types of what happens with money and with what is sold: orders, sales, advances, consignments, fairs, expenses. */
-import type { Day, Entry, Grade, YesNo } from './definitions.ts';
+import type { Day, Entry, FromList, Grade, YesNo } from './definitions.ts';
 import type { Paid } from './events.ts';
 import type { Decimal } from './number/decimal.ts';
 
@@ -32,6 +32,7 @@ export interface Order extends Entry {
   /** From this day on nothing more is to be delivered; at most one of the two is there. */
   readonly done?: Day;
   readonly cancelled?: Day;
+  readonly from?: FromList;
 }
 
 /** Exactly one of product, class and for is there. */
@@ -83,6 +84,7 @@ export interface Sale extends Entry {
   readonly fee?: Decimal;
   readonly commission?: Decimal;
   readonly advances?: readonly AdvanceUsed[];
+  readonly from?: FromList;
 }
 
 /** Money taken before what it is for: a deposit on an order, or a gift certificate. */
@@ -101,6 +103,7 @@ export interface Advance extends Entry {
   /** Absent means by the channel's fees. */
   readonly fee?: Decimal;
   readonly refunded?: readonly { readonly date: Day; readonly amount: Decimal }[];
+  readonly from?: FromList;
 }
 
 /** One fair or market, on one day or several. */
@@ -168,6 +171,7 @@ export interface Spent extends Entry {
   /** Whether it is longer in use than a year, as a kiln is. */
   readonly lasts?: YesNo;
   readonly paid?: Paid;
+  readonly from?: FromList;
 }
 
 /** A period as it was filed, by a tax sheet. */

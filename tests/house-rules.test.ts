@@ -126,6 +126,7 @@ describe('import directions', () => {
     ['commander', ['src/command-line.ts']],
     ['cli-table3', ['src/render/terminal/cli-table.ts']],
     ['fflate', ['src/export/archive.ts']],
+    ['csv-parse/sync', ['src/entry/lists/table.ts']],
     ['node:child_process', ['src/read/git/run.ts']],
   ])('%s is imported in one place only', (name, places) => {
     expect(IMPORTS.filter(({ to }) => to === name).map(({ from }) => from)).toEqual(places);

@@ -238,12 +238,37 @@ export const RECORD_COMMANDS = [
     ],
   },
   {
+    name: 'take-in',
+    argument: {
+      form: '<file>',
+      about: 'a list as a shop, a card reader or a bank gives it out (csv), or notes; - for standard input',
+    },
+    about: 'take in a list: rows of a table become records, by a map of the studio',
+    examples: [
+      'saggar take-in orders.csv --by shop --draft',
+      'saggar take-in orders.csv --by shop',
+      'saggar take-in orders.csv --by shop --write',
+    ],
+    options: [
+      { flags: '--by <map>', about: 'the map: shop is lists/shop.yaml' },
+      { flags: '--write', about: 'take it in, all or nothing; else it is only shown' },
+      {
+        flags: '--draft',
+        about: "propose a map by the list's head and the book; with --write it is saved",
+      },
+      { flags: '--late', about: 'take in what is held back too: rows before others that are there' },
+      ...CHANGING,
+    ],
+  },
+  {
     name: 'remove',
-    argument: { form: '<id>', about: "the record's id", offers: KINDS },
+    argument: { form: '[id]', about: "the record's id", offers: KINDS },
     more: { form: '[ids...]', about: 'more of them', offers: KINDS },
     about: 'take records out of their files',
-    examples: ['saggar remove s260627ah --dry-run'],
+    examples: ['saggar remove s260627ah --dry-run', 'saggar remove --from shop --on 2026-07-02'],
     options: [
+      { flags: '--from <list>', about: 'all that was taken in from a list, with --on' },
+      { flags: '--on <day>', about: 'the day on which it was taken in' },
       { flags: '--even-if-used', about: 'even if other records use it, or would not be sound' },
       ...CHANGING,
     ],

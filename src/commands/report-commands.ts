@@ -227,6 +227,26 @@ export const REPORT_COMMANDS = [
     ],
   },
   {
+    name: 'match',
+    argument: {
+      form: '<file>',
+      about: "a bank's or a card reader's list (csv); - for standard input",
+    },
+    about: "hold a bank's or a card reader's list against the book",
+    examples: [
+      'saggar match bank.csv --by bank',
+      'saggar match bank.csv --by bank --all',
+      'saggar match bank.csv --by bank --by-month',
+    ],
+    options: [
+      { flags: '--by <map>', about: 'the map of the list: bank is lists/bank.yaml' },
+      { flags: '--all', about: 'what is on both sides too, with the records of each row' },
+      { flags: '--by-month', about: 'what is on which side, month by month' },
+      { flags: '--days <number>', about: 'so many days may lie between a record and its row (10)' },
+      ...OF_ANY_TIME,
+    ],
+  },
+  {
     name: 'trace',
     argument: {
       form: '[what]',

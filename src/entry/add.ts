@@ -1,12 +1,13 @@
 /** Plans new records: what ids they get, and which files they go to. */
-import { EVENT_KINDS, type Kind } from '../book.ts';
+import { EVENT_KINDS, KINDS, type Kind } from '../book.ts';
 import { ID } from '../check/schema.ts';
+import { grouped } from '../grouping.ts';
 import { isDay } from '../number/date.ts';
 import { wholeText } from '../read/disk.ts';
 import type { RawMap } from '../read/raw.ts';
 import { emitRecord } from '../write/emit.ts';
 import type { Refused } from '../write/parts.ts';
-import { appendRecord } from '../write/splice.ts';
+import { appendRecords } from '../write/append.ts';
 import { SCHEMA_FOLDER, modelineFor, newId, targetFile } from '../write/target.ts';
 import type { GivenRecord } from './given.ts';
 import { lexiconOf, type Lexicon } from './lexicon.ts';
@@ -53,16 +54,17 @@ export function putRecords(
   const named = nameRecords({ kind, lexicon, random, asOf: opened.asOf }, records);
   if ('refused' in named) return named;
   const files = opened.reading.files.filter((each) => each.kind === kind).map(({ file }) => file);
-  const added: Added[] = [];
-  for (const record of named) {
-    const put = putRecord(
-      { folder: opened.folder, kind, files, edited },
-      kind === 'sales' ? { ...record, fields: withSaleTax(opened.book, record.fields) } : record,
-    );
-    if ('refused' in put) return put;
-    added.push(put);
+  const shelves = { folder: opened.folder, kind, files, edited };
+  const placed = placeRecords(shelves, kind === 'sales' ? taxed(opened, named) : named);
+  for (const [file, records] of grouped(placed, (each) => each.file)) {
+    const put = putInto(shelves, file, records);
+    if (put) return put;
   }
-  return added;
+  return placed.map(({ id, file, fields }) => ({ id, file, text: emitRecord(id, fields) }));
+}
+
+function taxed({ book }: OpenedStudio, records: readonly NewRecord[]): readonly NewRecord[] {
+  return records.map((record) => ({ ...record, fields: withSaleTax(book, record.fields) }));
 }
 
 interface NewNames {
@@ -75,8 +77,8 @@ interface NewNames {
 function nameRecords(naming: NewNames, records: readonly GivenRecord[]): NewRecord[] | Refused {
   const named: NewRecord[] = [];
   const mine = new Set<string>();
-  const isTaken = (id: string): boolean =>
-    mine.has(id.toLowerCase()) || naming.lexicon.find(id) !== undefined;
+  const inBook = namesTaken(naming.lexicon, records.length);
+  const isTaken = (id: string): boolean => mine.has(id.toLowerCase()) || inBook(id);
   for (const { id: given, fields } of records) {
     const day = dayOfRecord(fields, naming.asOf);
     const id = given ?? ownId(naming, { day, fields }, isTaken);
@@ -90,6 +92,15 @@ function nameRecords(naming: NewNames, records: readonly GivenRecord[]): NewReco
     named.push({ id, day, fields });
   }
   return named;
+}
+
+/** So many records may ask the files for an id; for more of them all ids are gathered once. */
+const FEW_RECORDS = 20;
+
+function namesTaken(lexicon: Lexicon, records: number): (id: string) => boolean {
+  if (records <= FEW_RECORDS) return (id) => lexicon.find(id) !== undefined;
+  const all = new Set(lexicon.ids(KINDS).map((id) => id.toLowerCase()));
+  return (id) => all.has(id.toLowerCase());
 }
 
 function idTaken(lexicon: Lexicon, id: string): Refused {
@@ -143,19 +154,40 @@ interface Shelves {
   readonly edited: Map<string, Edited>;
 }
 
-/** Puts a record at the end of its file; refused where the file can't take it. */
-function putRecord(
-  { folder, kind, files, edited }: Shelves,
-  { id, day, fields }: NewRecord,
-): Added | Refused {
-  const file = targetFile({ kind, id, day }, [...new Set([...files, ...edited.keys()])]);
+/** A new record, and the file that it goes to. */
+interface PlacedRecord extends NewRecord {
+  readonly file: string;
+}
+
+/** The file of each record: those of the ones before it are there already. */
+function placeRecords(
+  { kind, files, edited }: Shelves,
+  records: readonly NewRecord[],
+): readonly PlacedRecord[] {
+  const known = new Set([...files, ...edited.keys()]);
+  return records.map((record) => {
+    const file = targetFile({ kind, id: record.id, day: record.day }, [...known]);
+    known.add(file);
+    return { ...record, file };
+  });
+}
+
+/** Puts records at the end of a file; refused where it can't take them. */
+function putInto(
+  { folder, kind, edited }: Shelves,
+  file: string,
+  records: readonly PlacedRecord[],
+): Refused | undefined {
   const earlier = edited.get(file);
   const before = earlier ? earlier.before : wholeText(folder, file);
   const text = earlier?.after ?? before ?? firstLines(folder, kind, file);
-  const put = appendRecord(text, id, fields);
+  const put = appendRecords(
+    text,
+    records.map(({ id, fields }) => [id, fields]),
+  );
   if ('refused' in put) return { refused: `${file} was left as it is: ${put.refused}` };
   edited.set(file, { file, kind, before, after: put.text });
-  return { id, file, text: emitRecord(id, fields) };
+  return undefined;
 }
 
 /** The day that a record is of: its own, where it has a sound one. */

@@ -35,7 +35,7 @@ export function changedRecords(changes: readonly FileChange[]): readonly RecordD
     const [old, now] = [recordsOf(change, change.before), recordsOf(change, change.after)];
     const ids = new Set([...Object.keys(now), ...Object.keys(old)]);
     return [...ids].flatMap((id): RecordDifference[] => {
-      const fields = differences(old[id] ?? mapping([]), now[id] ?? mapping([]), []);
+      const fields = valueDifferences(old[id] ?? mapping([]), now[id] ?? mapping([]), []);
       const became = !(id in old) ? 'added' : id in now ? 'changed' : 'removed';
       if (became === 'changed' && fields.length === 0) return [];
       const text = became === 'removed' ? change.before : change.after;
@@ -58,14 +58,15 @@ function lineOfRecord(text: string, id: string): number {
   return plain.slice(0, start).split('\n').length;
 }
 
-function differences(before: Raw, after: Raw, path: Path): ValueDifference[] {
+/** Every value that is not in both just so, by its path. */
+export function valueDifferences(before: Raw, after: Raw, path: Path): ValueDifference[] {
   const keys = commonKeys(before, after);
   if (keys === undefined)
     return before === after ? [] : [{ path: pathInWords(path), before, after }];
   return keys.flatMap((key) => {
     const inner = [...path, key];
     const [old, now] = [at(before, key), at(after, key)];
-    if (old !== undefined && now !== undefined) return differences(old, now, inner);
+    if (old !== undefined && now !== undefined) return valueDifferences(old, now, inner);
     return [{ path: pathInWords(inner), before: old ?? null, after: now ?? null }];
   });
 }

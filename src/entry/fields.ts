@@ -49,6 +49,7 @@ interface Holder {
 
 function optionsIn(kind: Kind, record: RecordSpec, holder: Holder): FieldOption[] {
   return Object.entries(record.fields).flatMap(([name, spec]) => {
+    if (isFromList(name, spec)) return [];
     const path = [...holder.path, name];
     const required = holder.required && record.required.includes(name);
     const form = formOf(kind, path.filter((step) => typeof step === 'string').join('.'));
@@ -60,6 +61,11 @@ function optionsIn(kind: Kind, record: RecordSpec, holder: Holder): FieldOption[
     const title = titleIn(holder, spec.title);
     return [optionFor({ name: nameIn(holder, name), path, required, title }, spec, form)];
   });
+}
+
+/** Whether a field says which row of a list a record is from: nobody types that. */
+function isFromList(name: string, { type }: FieldSpec): boolean {
+  return name === 'from' && type === 'record';
 }
 
 // A recipe's versions have notes of their own beside the recipe's.

@@ -1,11 +1,12 @@
 /** Plans to take records out, and says who still names them. */
 import { FIELDS, type FieldSpec } from '../../schema/generated/fields.js';
 import type { Kind } from '../book.ts';
+import { grouped } from '../grouping.ts';
 import type { Spot } from '../problem.ts';
 import { wholeText } from '../read/disk.ts';
 import { isList, type Path, type Raw, type RawFile } from '../read/raw.ts';
 import type { Refused } from '../write/parts.ts';
-import { removeRecord } from '../write/splice.ts';
+import { removeRecord, removeRecords } from '../write/splice.ts';
 import { modelineFor } from '../write/target.ts';
 import type { FoundRecord } from './lexicon.ts';
 import { planEdits, type ChangePlan, type Edited, type OpenedStudio } from './plan.ts';
@@ -50,13 +51,37 @@ export async function planRemove(
     files: editsOf(taken),
     touched: records.map(({ kind, id }) => ({ kind, id })),
   });
-  const ids = new Set(records.map(({ id }) => id));
-  const usedAt = records.flatMap((record) =>
-    referencesTo(opened.reading.files, record)
-      .filter(({ path }) => !ids.has(String(path[0])))
-      .map((at) => ({ at, id: record.id })),
-  );
-  return { ...plan, taken, usedAt };
+  return { ...plan, taken, usedAt: usesOfRecords(opened, records) };
+}
+
+function usesOfRecords(
+  { reading }: OpenedStudio,
+  records: readonly FoundRecord[],
+): RemovePlan['usedAt'] {
+  const kinds = new Map(records.map(({ id, kind }) => [id, kind]));
+  return usesIn(reading.files, kinds).filter(({ at }) => !kinds.has(String(at.path[0])));
+}
+
+/** Plans to remove many records: as `planRemove`, each file in one go. */
+export async function planRemoveAll(
+  opened: OpenedStudio,
+  records: readonly FoundRecord[],
+): Promise<RemovePlan | Refused> {
+  const files: Edited[] = [];
+  for (const [file, [first, ...more]] of grouped(records, (record) => record.file)) {
+    if (!first) continue;
+    const before = wholeText(opened.folder, file) ?? '';
+    const spliced = removeRecords(
+      before,
+      [first, ...more].map(({ id }) => id),
+    );
+    if ('refused' in spliced) return { refused: `${file} was left as it is: ${spliced.refused}` };
+    const after = isOver(spliced.text, first) ? undefined : spliced.text;
+    files.push({ file, kind: first.kind, before, after });
+  }
+  const touched = records.map(({ kind, id }) => ({ kind, id }));
+  const plan = await planEdits(opened, { files, touched });
+  return { ...plan, taken: [], usedAt: usesOfRecords(opened, records) };
 }
 
 function isOver(text: string, { kind, file }: FoundRecord): boolean {
@@ -85,43 +110,51 @@ export function referencesTo(
   files: readonly RawFile[],
   { id, kind }: { readonly id: string; readonly kind: Kind },
 ): readonly Spot[] {
-  const search = { id, kind };
-  return files.flatMap(({ file, kind: of, root }) =>
-    of === 'studio'
-      ? []
-      : Object.entries(root)
-          .filter(([other]) => other !== id)
-          .flatMap(([other, raw]) =>
-            namings(search, { spec: FIELDS[of], path: [other] }, raw).map((path) => ({
-              file,
-              path,
-            })),
-          ),
-  );
+  const used = usesIn(files, new Map([[id, kind]]));
+  return used.flatMap(({ at }) => (at.path[0] === id ? [] : [at]));
 }
 
-interface SoughtRecord {
-  readonly id: string;
-  readonly kind: Kind;
+/** Where records name others: the kinds of those by their ids. */
+function usesIn(files: readonly RawFile[], sought: SoughtRecords): RemovePlan['usedAt'] {
+  return files.flatMap(({ file, kind: of, root }) => {
+    if (of === 'studio') return [];
+    return Object.entries(root).flatMap(([record, raw]) =>
+      namings(sought, { spec: FIELDS[of], path: [record] }, raw).map(({ path, id }) => ({
+        at: { file, path },
+        id,
+      })),
+    );
+  });
 }
+
+type SoughtRecords = ReadonlyMap<string, Kind>;
 
 interface ReferencePlace {
   readonly spec: FieldSpec;
   readonly path: Path;
 }
 
-function namings(search: SoughtRecord, { spec, path }: ReferencePlace, raw: Raw): Path[] {
-  if (typeof raw === 'string') return isNaming(search, spec, { path, raw }) ? [path] : [];
+/** A place where an id stands for its record. */
+interface IdPlace {
+  readonly path: Path;
+  readonly id: string;
+}
+
+function namings(sought: SoughtRecords, { spec, path }: ReferencePlace, raw: Raw): IdPlace[] {
+  if (typeof raw === 'string')
+    return isNaming(sought, spec, { path, raw }) ? [{ path, id: raw }] : [];
   if (isList(raw)) {
     const of = spec.type === 'list' ? spec.of : undefined;
     return of
-      ? raw.flatMap((item, index) => namings(search, { spec: of, path: [...path, index] }, item))
+      ? raw.flatMap((item, index) => namings(sought, { spec: of, path: [...path, index] }, item))
       : [];
   }
   return Object.entries(raw).flatMap(([key, value]) => {
     const at = { spec: specUnder(spec, key), path: [...path, key] };
-    const byKey = spec.type === 'map' && spec.keysTo?.includes(search.kind) && key === search.id;
-    return byKey ? [at.path] : at.spec ? namings(search, { ...at, spec: at.spec }, value) : [];
+    const kind = sought.get(key);
+    const byKey = spec.type === 'map' && kind !== undefined && spec.keysTo?.includes(kind);
+    if (byKey) return [{ path: at.path, id: key }];
+    return at.spec ? namings(sought, { ...at, spec: at.spec }, value) : [];
   });
 }
 
@@ -132,11 +165,12 @@ function specUnder(spec: FieldSpec, key: string): FieldSpec | undefined {
 }
 
 function isNaming(
-  { id, kind }: SoughtRecord,
+  sought: SoughtRecords,
   spec: FieldSpec,
   { path, raw }: { path: Path; raw: string },
 ): boolean {
-  if (raw !== id) return false;
+  const kind = sought.get(raw);
+  if (kind === undefined) return false;
   if (spec.type === 'reference') return spec.to.includes(kind);
   const isBag = path.at(-2) === 'lots' || (path.at(-2) === 'clay' && path.at(-1) === 'lot');
   return isBag && (kind === 'bought' || kind === 'mixed');

@@ -23,7 +23,8 @@ export function withSaleTax(book: Book, fields: RawMap): RawMap {
   return mapping(names.map((name) => [name, taxed[name as keyof typeof taxed]]));
 }
 
-function soundSale(fields: RawMap): Sale | undefined {
+/** A sale that is to be added as the book would have it; undefined where something is wrong with it. */
+export function soundSale(fields: RawMap): Sale | undefined {
   const [id, file] = ['this-sale', 'new sale'];
   const raw = { file, kind: 'sales', root: mapping([[id, fields]]), odd: false } as const;
   return suspectsIn(raw).length > 0 ? undefined : typeRecord('sales', fields, { id, file });

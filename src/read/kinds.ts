@@ -12,6 +12,14 @@ const KIND_NAMES: ReadonlySet<string> = new Set(KINDS);
 const ENDING = '.yaml';
 const ANY_ENDING = /\.ya?ml$/i;
 
+/** The folder of the maps by which lists are taken in. */
+export const LISTS_FOLDER = 'lists';
+
+/** Whether a file, by its path from the studio's root, is the map of a list. */
+export function isListFile(file: string): boolean {
+  return file.startsWith(`${LISTS_FOLDER}/`) && file.endsWith(ENDING);
+}
+
 /** Whether a file's name says that it is YAML. */
 export function isYamlName(name: string): boolean {
   return ANY_ENDING.test(name);

@@ -214,23 +214,50 @@ function indentedComment(text: string, line: number): number {
   return margin ? margin[0].length : -1;
 }
 
+/** Entries one after the other, by the numbers of the first and the last. */
+interface EntryRun {
+  readonly first: number;
+  readonly last: number;
+}
+
+/** The entries of these keys in runs, between which nothing stands but blank lines and their own comments. */
+export function runsOf({ text }: Layout, group: GroupPart, keys: ReadonlySet<string>): EntryRun[] {
+  const runs: EntryRun[] = [];
+  for (const [index, { key }] of group.entries.entries()) {
+    if (!keys.has(key?.text ?? '')) continue;
+    const run = runs.at(-1);
+    const isNext = run?.last === index - 1 && isJoined(text, group, index);
+    if (isNext) runs[runs.length - 1] = { first: run.first, last: index };
+    else runs.push({ first: index, last: index });
+  }
+  return runs;
+}
+
+function isJoined(text: string, { entries }: GroupPart, index: number): boolean {
+  const [former, entry] = [entries[index - 1], entries[index]];
+  if (!former || !entry) return false;
+  const end = pastLine(text, former.end);
+  const past = pastOwnComments(text, end, columnOf(text, former.start));
+  return pastBlankLines(text, past) === ownCommentsFrom(text, entry.start, end);
+}
+
 /**
- * Removes a record with the comments that belong to it: the comment lines directly above it at its
+ * Removes records with the comments that belong to them: the comment lines directly above the first at its
  * own margin, except those that begin on the file's first line, which are about the file, and the
- * comment lines below it that stand further in than the margin. Of the blank lines above and below,
- * those below go too, or those above where nothing comes after.
+ * comment lines below the last that stand further in than the margin. Of the blank lines above and below,
+ * those below go too, or those above where nothing comes after. In braces only one can be removed at once.
  */
-export function removeEdits(file: Layout, group: GroupPart, index: number): Edit[] {
+export function removeEdits(file: Layout, group: GroupPart, { first, last }: EntryRun): Edit[] {
   const { text } = file;
-  const entry = group.entries[index];
-  if (!entry) return [];
-  if (group.flow) return removeFromFlow(text, group, index);
-  const former = group.entries[index - 1];
+  const [entry, final] = [group.entries[first], group.entries[last]];
+  if (!entry || !final) return [];
+  if (group.flow) return removeFromFlow(text, group, first);
+  const former = group.entries[first - 1];
   const floor = former ? pastLine(text, former.end) : 0;
   const from = ownCommentsFrom(text, entry.start, floor);
   // What begins on the first line is about the file.
   const start = from === lineStart(text, 0) ? lineStart(text, entry.start) : from;
-  const end = pastOwnComments(text, pastLine(text, entry.end), columnOf(text, entry.start));
+  const end = pastOwnComments(text, pastLine(text, final.end), columnOf(text, entry.start));
   const below = pastBlankLines(text, end);
   const above = fromLinesLike(BLANK, { text, start, floor });
   if (below >= file.close && above > 0) return [{ start: above, end, text: '' }];

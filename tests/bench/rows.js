@@ -18,7 +18,16 @@ import { GALLERIES } from './grow-definitions.js';
  * Options that change no figure, or are measured in another way: `--as` by its page, `--afresh` as cold.
  * @type {readonly string[]}
  */
-const NO_FIGURES = ['--studio', '--afresh', '--strict', '--rules', '--dry-run', '--filed', '--on'];
+const NO_FIGURES = [
+  '--since',
+  '--studio',
+  '--afresh',
+  '--strict',
+  '--rules',
+  '--dry-run',
+  '--filed',
+  '--on',
+];
 
 /**
  * What the others are asked with.
@@ -73,6 +82,7 @@ const argumentsOf = ({ firing, fair }) => ({
   kilns: ['front-loader'],
   materials: ['feldspar', 'clear'],
   orders: [],
+  plan: [],
   recipes: ['clear'],
   quarter: ['2025-Q4', '2025-Q2', '2019-Q2', '2025'],
   show: ['mug', firing],
@@ -94,10 +104,12 @@ export const OTHERS = {
   help: [[], ['materials']],
   init: [['OUT']],
   man: [[]],
+  match: [],
   paper: [['labels', '12 mug']],
   remove: [],
   revise: [],
   review: [['main'], ['main', '--without', 'names,prices']],
+  'take-in': [],
   tidy: [['--dry-run']],
   unload: [],
   weigh: [

@@ -67,7 +67,7 @@ const CARRIED: readonly RegExp[] = [
   /^dist\/(cli\.cjs|rest\.cjs|saggar\.1|LICENCES)$/,
   // What editors go by, what a new studio is made of, and the pages that the README leads to.
   /^schema\/([a-z]+\.json|README\.md|rules\.md)$/,
-  /^schema\/(tax-sheets|for-git|new-studio|output)\//,
+  /^schema\/(tax-sheets|lists|for-git|new-studio|output)\//,
   /^src\/reckon\/README\.md$/,
   /^example-studio\/(.+\.yaml|README\.md|\.gitattributes)$/,
 ];
@@ -88,7 +88,7 @@ describe('the package', () => {
     const about = JSON.parse(readFileSync(join(installed, 'package.json'), 'utf8')) as object;
     expect(about).not.toHaveProperty('dependencies');
     const licences = readFileSync(join(installed, 'dist/LICENCES'), 'utf8');
-    for (const name of ['commander', 'yaml', 'decimal.js', 'cli-table3', 'fflate'])
+    for (const name of ['commander', 'yaml', 'decimal.js', 'cli-table3', 'csv-parse', 'fflate'])
       expect(licences).toMatch(new RegExp(`^${name}\\n\\n`, 'm'));
   });
 

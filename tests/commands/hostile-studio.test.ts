@@ -88,7 +88,10 @@ function argumentsOf({ argument }: CommandSpec): readonly (readonly string[])[] 
 
 /** Commands of which each is gone through below; all others only look. */
 const CHANGING = ['init', 'tidy', 'add', 'unload', 'gone', 'revise', 'amend', 'remove', 'export'];
-const OTHERS = ['review', 'completion', 'help', 'man', 'forget', 'paper'];
+const OTHERS = [
+  ...['review', 'completion', 'help', 'man', 'forget', 'paper'],
+  ...['take-in', 'match'],
+];
 const LOOKING = COMMANDS.filter(
   (spec) => ![...CHANGING, ...OTHERS].includes(spec.name) && formatsOf(spec).length > 1,
 );

@@ -27,6 +27,7 @@ const WRITING: Readonly<Record<string, readonly string[]>> = {
   gone: ['1 mug oatmeal'],
   revise: ['sea-green', 'rutile 2.5%'],
   amend: ['s260630db', 'paid=2026-07-01'],
+  'take-in': ['list.csv'],
   remove: ['s260627ah'],
 };
 
@@ -37,6 +38,7 @@ const BESIDE: Readonly<Record<string, Asked['options']>> = {
 
 /** What the others can't do without. */
 const NAMED: Readonly<Record<string, readonly string[]>> = {
+  match: ['list.csv'],
   review: ['main'],
   show: ['mug'],
   trace: ['CB3281'],

@@ -18,6 +18,8 @@ export const TYPED: Readonly<Record<string, readonly (readonly string[])[]>> = {
   revise: [['celadon', 'kaolin 5', '--no-input']],
   amend: [['s260402cd', 'lines.1.price=40']],
   remove: [['k260418mt']],
+  'take-in': [['list.csv', '--by', 'shop']],
+  match: [['list.csv', '--by', 'shop']],
   materials: [AT],
   firings: [AT],
   losses: [AT],

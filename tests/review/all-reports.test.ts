@@ -37,6 +37,7 @@ const OPTION_LEFT_OUT: Readonly<Record<string, string>> = {
   '--filed': 'writes a record',
   '--on': 'writes a record',
   '--dry-run': 'writes nothing',
+  '--bring': 'has the counts of what is sold at fairs, laid out for the next one',
   '--history': 'is of the records of one gallery, each told where it is another',
 };
 

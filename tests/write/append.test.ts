@@ -3,7 +3,7 @@ import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { NUMBER_KEYS } from '../../schema/generated/fields.js';
 import { scan } from '../../src/read/yaml/scan.ts';
-import { appendRecord } from '../../src/write/splice.ts';
+import { appendRecord } from '../../src/write/append.ts';
 import { holds } from '../helpers/law.ts';
 import { secondReading } from '../helpers/second-reader.ts';
 

@@ -1,7 +1,8 @@
 /** Splices a person can follow by eye, and what is refused. */
 import { describe, expect, test } from 'vitest';
 import type { Path, Raw } from '../../src/read/raw.ts';
-import { appendRecord, removeField, removeRecord, setField } from '../../src/write/splice.ts';
+import { appendRecord } from '../../src/write/append.ts';
+import { removeField, removeRecord, setField } from '../../src/write/splice.ts';
 
 describe('append a record', () => {
   const record = { date: '2026-03-08' };

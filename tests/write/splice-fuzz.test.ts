@@ -1,7 +1,8 @@
 /** Files with faults: the splices refuse or do what they should, and never throw. */
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
-import { appendRecord, removeField, removeRecord, setField } from '../../src/write/splice.ts';
+import { appendRecord } from '../../src/write/append.ts';
+import { removeField, removeRecord, setField } from '../../src/write/splice.ts';
 import { tidyText } from '../../src/write/tidy.ts';
 import type { Spliced } from '../../src/write/trail.ts';
 import { holds } from '../helpers/law.ts';

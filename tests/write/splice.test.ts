@@ -2,7 +2,8 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import type { Raw, RawMap } from '../../src/read/raw.ts';
-import { appendRecord, removeField, removeRecord, setField } from '../../src/write/splice.ts';
+import { appendRecord } from '../../src/write/append.ts';
+import { removeField, removeRecord, setField } from '../../src/write/splice.ts';
 import type { Spliced } from '../../src/write/trail.ts';
 import { holds } from '../helpers/law.ts';
 import { randomRecord, randomText } from '../helpers/layout-data.ts';

@@ -3,6 +3,7 @@ import { KINDS, type Kind } from '../../book.ts';
 import type { Finding } from '../../problem.ts';
 import { NOUN, keySpot, listed, twice, withArticle, type Sited } from '../finding.ts';
 import { didYouMean } from '../../nearest.ts';
+import { isListFile } from '../../read/kinds.ts';
 import type { Rule } from '../rule.ts';
 
 /** What the docs say of a rule. */
@@ -49,9 +50,9 @@ const STRAY_FILE = {
   about: 'A YAML file belongs to no kind of record, so nothing in it counts.',
 } as const;
 
-/** One warning for each stray file. */
+/** One warning for each stray file; the map of a list is none. */
 export function strayFiles(strays: readonly StrayFile[]): readonly Finding[] {
-  return strays.map(({ file, suggestion }) => ({
+  return strays.filter(({ file }) => !isListFile(file)).map(({ file, suggestion }) => ({
     rule: STRAY_FILE.name,
     severity: STRAY_FILE.severity,
     at: { file, path: [] },

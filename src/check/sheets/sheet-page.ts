@@ -5,9 +5,12 @@ import type { Finding } from '../../problem.ts';
 import { isMap, type Raw } from '../../read/raw.ts';
 import { didYouMean, nearest } from '../../nearest.ts';
 
-/** A file while it is taken in. */
+/** A file while it is taken in: a tax sheet, or what its `noun` says. */
 export interface Page {
   readonly file: string;
+  readonly noun?: string;
+  /** The rule that its faults are of, where it is no tax sheet. */
+  readonly rule?: string;
   readonly findings: Finding[];
 }
 
@@ -28,7 +31,11 @@ const FAULT = { rule: 'tax-sheet', severity: 'error' } as const;
 /** Notes that something is wrong. */
 export function fault({ page, path }: SheetSpot, message: string, hint: string): void {
   const at = { file: page.file, path };
-  page.findings.push({ ...FAULT, at, message, hint });
+  page.findings.push({ ...faultOn(page), at, message, hint });
+}
+
+function faultOn({ rule = FAULT.rule }: Page): Pick<Finding, 'rule' | 'severity'> {
+  return { ...FAULT, rule };
 }
 
 /** A field of a mapping. */
@@ -61,8 +68,9 @@ export function isRecord(spotted: SheetSpot, known: readonly string[]): boolean 
     const near = nearest(key, known);
     const hint = didYouMean(near, `the fields are ${known.join(', ')}`, '');
     const at = { file: spotted.page.file, path: [...spotted.path, key], on: 'key' } as const;
-    const message = `a sheet has no field "${key}" here`;
-    spotted.page.findings.push({ ...FAULT, at, message, hint });
+    const { page } = spotted;
+    const message = `${page.noun ?? 'a sheet'} has no field "${key}" here`;
+    page.findings.push({ ...faultOn(page), at, message, hint });
   }
   return true;
 }

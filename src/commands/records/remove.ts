@@ -20,6 +20,9 @@ export const remove: CommandOf<'remove'> = (asked, world) =>
 
 async function removeAsked(scene: Scene<OptionsOf<'remove'>>): Promise<number> {
   const { asked, world, opened } = scene;
+  const { from, on } = asked.options;
+  if (from !== undefined || on !== undefined)
+    return (await import('../lists/remove-taken-in.ts')).removeTakenIn(scene);
   const records = askedRecords(scene);
   if (isRefusal(records)) return refuse(world, records);
   const plan = await planRemove(opened, records);
@@ -48,8 +51,10 @@ function askedRecords({
   return records;
 }
 
-function namesOf({ taken }: RemovePlan): string {
-  return listed(taken.map(({ record }) => record.id));
+/** Of many only how many they are. */
+function namesOf({ touched }: RemovePlan): string {
+  if (touched.length > MOST_SHOWN) return counted(touched.length, 'record');
+  return listed(touched.map(({ id }) => id));
 }
 
 function takeOut(scene: Scene, plan: RemovePlan): Promise<number> {
@@ -70,7 +75,8 @@ function takeOut(scene: Scene, plan: RemovePlan): Promise<number> {
 /** So many places are shown; a material may be named in a thousand. */
 const MOST_SHOWN = 10;
 
-async function stillUsed({ world, opened }: Scene, plan: RemovePlan): Promise<number> {
+/** Says which other records name them. */
+export async function stillUsed({ world, opened }: Scene, plan: RemovePlan): Promise<number> {
   const name = namesOf(plan);
   const findings = plan.usedAt.slice(0, MOST_SHOWN).map(({ at, id }) => ({
     rule: 'in-use',

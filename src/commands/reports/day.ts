@@ -3,6 +3,7 @@ import type { Day } from '../../book.ts';
 import { dayMeant } from '../../number/date.ts';
 import { uncommittedFiles } from '../../read/git/uncommitted.ts';
 import { flow } from '../../reckon/flow.ts';
+import { plannedWork } from '../../reckon/planning/plan.ts';
 import { printedLayout, type Printable } from '../../render/printable.ts';
 import { renderSheet } from '../../render/terminal/sheet.ts';
 import { dayReport, type NextStep } from '../../report/day/day.ts';
@@ -66,6 +67,7 @@ async function dayAnswer(
     uncompared: [...(uncommitted?.uncompared ?? [])],
     filed: filedIn(opened),
     estimates: estimatesSoon(opened),
+    planned: plannedWork(book, flow(book, asOf)),
     ...(!commit && { typed: (step: NextStep) => typedStep(step, opened, options) }),
     ...(records && { records }),
   });

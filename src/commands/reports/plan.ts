@@ -4,7 +4,7 @@ import { dayMeant, isDay } from '../../number/date.ts';
 import { flow } from '../../reckon/flow.ts';
 import type { Demand } from '../../reckon/planning/demands.ts';
 import type { WareGoal } from '../../reckon/planning/goals.ts';
-import { planOf, type WorkPlan } from '../../reckon/planning/plan.ts';
+import { planOf, USUAL_ASSURANCE, type WorkPlan } from '../../reckon/planning/plan.ts';
 import { planStrip } from '../../report/making/plan-strip.ts';
 import { planTable, type PlanShown } from '../../report/making/plan.ts';
 import type { OptionsOf } from '../catalogue.ts';
@@ -49,10 +49,8 @@ function planFor({ book, asOf }: OpenedBook, asked: Asked<PlanOptions>): PlanMad
   return { planned, shown: { assurance, isMeant, meant: meant.join(', ') || undefined } };
 }
 
-const USUAL_ASSURANCE = 90;
-
 function assuranceOf({ assurance: text }: PlanOptions): { assurance: number } | Refusal {
-  const percent = text === undefined ? USUAL_ASSURANCE : Number(text.replace(/%$/, ''));
+  const percent = text === undefined ? USUAL_ASSURANCE * 100 : Number(text.replace(/%$/, ''));
   if (percent >= 50 && percent <= 99.9) return { assurance: percent / 100 };
   return {
     refused: `--assurance takes a percentage from 50 to 99.9, such as 90, and not "${text ?? ''}"`,

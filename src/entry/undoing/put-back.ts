@@ -4,7 +4,7 @@ import { wholeText } from '../../read/disk.ts';
 import { isMap } from '../../read/raw.ts';
 import { layoutOf, type Refused } from '../../write/parts.ts';
 import { putLinesBack, putRecordBack, type TakenLines } from '../../write/put-back.ts';
-import { appendRecord } from '../../write/splice.ts';
+import { appendRecord } from '../../write/append.ts';
 import type { AmendPlan } from '../amend.ts';
 import type { Amendable } from '../amendment.ts';
 import { planEdits, type ChangePlan, type OpenedStudio } from '../plan.ts';

@@ -50,6 +50,16 @@ export interface WorkPlan {
 /** A load goes from here on, as a share of the room (common practice: a kiln that is nearly full fires evenly). */
 const FULL_ENOUGH = 0.8;
 
+/** How sure it is to be that enough come through, where nothing else is asked for. */
+export const USUAL_ASSURANCE = 0.9;
+
+/** The usual plan; undefined where nothing is wanted. */
+export function plannedWork(book: Book, flows: Flows): WorkPlan | undefined {
+  const { asOf } = flows.stock;
+  if (demandsOf(bookOn(book, asOf), asOf, []).length === 0) return undefined;
+  return planOf(book, flows, { assurance: USUAL_ASSURANCE, until: undefined, asked: [] });
+}
+
 /** The plan for everything that is wanted; nothing of it is recorded. */
 export function planOf(
   whole: Book,

@@ -4,8 +4,10 @@ import { counted } from '../../in-words.ts';
 import { ONE } from '../../number/decimal.ts';
 import { dayFigures, type DayFigures } from '../../reckon/day.ts';
 import type { Estimate } from '../../reckon/tax/estimated-tax.ts';
+import type { WorkPlan } from '../../reckon/planning/plan.ts';
 import type { FiledPeriod } from '../../reckon/tax/filed.ts';
 import { aheadSections, estimateSections, filedSections } from './day-ahead.ts';
+import { planSections } from './day-plan.ts';
 import { daySections, sectionOf, type Section } from './day-sections.ts';
 import { weekdayText } from './day-words.ts';
 import { tableHead } from '../head.ts';
@@ -22,6 +24,8 @@ interface DayAround {
   readonly uncompared?: readonly (readonly [file: string, through: string])[];
   /** What was filed, beside what there is now. */
   readonly filed?: readonly FiledPeriod[];
+  /** What is planned, where anything is wanted. */
+  readonly planned?: WorkPlan | undefined;
   /** Estimated tax whose payments are still to be made. */
   readonly estimates?: readonly Estimate[];
   /** A command as it is to be typed for this studio; absent where it is the book of a commit. */
@@ -64,6 +68,7 @@ export function dayReport(book: Book, flows: Flows, around: DayAround): Table {
     ...aheadSections({ book, figures }),
     ...filedSections(book, around.filed ?? []),
     ...estimateSections({ book, figures }, around.estimates ?? []),
+    ...(around.planned ? planSections(around.planned) : []),
     bookSection(around),
     ...uncomparedSections(around),
     ...nextSections(figures, around),
