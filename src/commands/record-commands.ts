@@ -241,7 +241,8 @@ export const RECORD_COMMANDS = [
     name: 'take-in',
     argument: {
       form: '<file>',
-      about: 'a list as a shop, a card reader or a bank gives it out (csv), or notes; - for standard input',
+      about:
+        'a list as a shop, a card reader or a bank gives it out (csv), or notes; - for standard input',
     },
     about: 'take in a list: rows of a table become records, by a map of the studio',
     examples: [
@@ -256,7 +257,10 @@ export const RECORD_COMMANDS = [
         flags: '--draft',
         about: "propose a map by the list's head and the book; with --write it is saved",
       },
-      { flags: '--late', about: 'take in what is held back too: rows before others that are there' },
+      {
+        flags: '--late',
+        about: 'take in what is held back too: rows before others that are there',
+      },
       ...CHANGING,
     ],
   },
@@ -265,7 +269,7 @@ export const RECORD_COMMANDS = [
     argument: { form: '[id]', about: "the record's id", offers: KINDS },
     more: { form: '[ids...]', about: 'more of them', offers: KINDS },
     about: 'take records out of their files',
-    examples: ['saggar remove s260627ah --dry-run', 'saggar remove --from shop --on 2026-07-02'],
+    examples: ['saggar remove s260627ah --dry-run'],
     options: [
       { flags: '--from <list>', about: 'all that was taken in from a list, with --on' },
       { flags: '--on <day>', about: 'the day on which it was taken in' },

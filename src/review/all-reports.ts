@@ -19,7 +19,7 @@ import { incomeTable } from '../report/income.ts';
 import { lossesTable } from '../report/losses.ts';
 import { materialValueTable, materialsTable } from '../report/materials.ts';
 import { ordersTable } from '../report/making/orders.ts';
-import { kilnsTable } from '../report/making/kilns.ts';
+import { KILN_DAYS, kilnsTable } from '../report/making/kilns.ts';
 import { recipesTable } from '../report/making/recipes.ts';
 import { piecesTable } from '../report/pieces.ts';
 import { quarterTable } from '../report/quarter/quarter.ts';
@@ -130,7 +130,7 @@ function endReports(book: Book, flows: Flows): MadeReport[] {
     ...PIECES_GROUPS.map((by) => made('pieces', by, piecesTable(book, flows, by))),
     made('galleries', '', galleriesTable(book, flows)),
     made('recipes', '', recipesTable(book, flows)),
-    made('kilns', '', kilnsTable(book, asOf, span)),
+    made('kilns', '', kilnsTable(book, asOf, { from: addDays(asOf, 1 - KILN_DAYS), to: asOf })),
     made('orders', '', ordersTable(book, flows, { all: true })),
     made('fairs', '', fairsTable(book, flows, { to: asOf })),
     made('claims', '', claimsTable(book, flows, undefined)),

@@ -12,7 +12,7 @@ const NAMES = COMMANDS.map(({ name }) => name);
 describe('bash', () => {
   it('completes commands', async () => {
     expect(await bash('saggar ')).toEqual(NAMES);
-    expect(await bash('saggar mat')).toEqual(['materials']);
+    expect(await bash('saggar mat')).toEqual(['materials', 'match']);
     expect(await bash('saggar zzz')).toEqual([]);
   });
 

@@ -1,4 +1,4 @@
-import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
@@ -28,6 +28,16 @@ const LOADED = `f260702kt:
     - { lot: p260609xk, in: 20 }
 `;
 
+/** What others give out, and the maps that it is read by. */
+const LISTS: Readonly<Record<string, string>> = {
+  'orders.csv': 'Order ID,Date,Price\n1,2026-06-20,40.00\n',
+  'bank.csv': 'Ref,Date,Amount\n1,2026-06-21,40.00\n',
+  'lists/shop.yaml':
+    'kind: sales\nunique: Order ID\ndates: year-month-day\ncolumns: { date: Date, price: Price }\nfixed: { channel: online, for: lamp bases }\n',
+  'lists/bank.yaml':
+    'unique: Ref\ndates: year-month-day\ncolumns: { date: Date, amount: Amount }\n',
+};
+
 let demo = '';
 
 beforeAll(() => {
@@ -36,6 +46,8 @@ beforeAll(() => {
   git(demo, 'init', '-q', '-b', 'main');
   commitAll(demo, 'Begin');
   writeFileSync(join(demo, 'firings/f260702kt.yaml'), LOADED);
+  mkdirSync(join(demo, 'lists'));
+  for (const [file, text] of Object.entries(LISTS)) writeFileSync(join(demo, file), text);
 });
 afterAll(() => {
   rmSync(demo, { recursive: true, force: true });

@@ -81,6 +81,7 @@ describe('a review of 5,000 changed records', () => {
     expect(at('Money: net profit changes by -95,757.00 in 2026-Q2.')).toBeGreaterThan(0);
     expect(at('Money: ')).toBeLessThan(24);
     expect(lines.length).toBeLessThan(100);
+    expect(lines.filter((line) => line.length > 80)).toEqual([]);
     expect(inOneLine(out)).toMatch(
       /Look at these first .*expense e4321, .* and 4,995 more like these; --as json has them all What follows /,
     );

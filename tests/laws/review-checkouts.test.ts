@@ -72,7 +72,7 @@ function reportsOfQuarter({ name, from, ...period }: TaxPeriod, asOf: Day): Aske
 }
 
 const AT_THE_END: readonly AskedReport[] = [
-  ...['materials', 'galleries', 'recipes', 'fairs', 'day'].map((name) => {
+  ...['materials', 'galleries', 'recipes', 'kilns', 'fairs', 'day'].map((name) => {
     return { name: `${name}||`, words: [name], options: {} };
   }),
   { name: 'orders||', words: ['orders'], options: { all: true } },

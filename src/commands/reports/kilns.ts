@@ -2,7 +2,7 @@
 import type { DaysUpTo } from '../../among.ts';
 import { addDays } from '../../number/date.ts';
 import { kilnCharts, kilnTable } from '../../report/making/kiln.ts';
-import { kilnsTable } from '../../report/making/kilns.ts';
+import { KILN_DAYS, kilnsTable } from '../../report/making/kilns.ts';
 import type { OptionsOf } from '../catalogue.ts';
 import { unknownId } from '../ids.ts';
 import type { SpanOptions } from '../options.ts';
@@ -30,15 +30,13 @@ export const kilns: Report<OptionsOf<'kilns'>> = {
   },
 };
 
-const TWO_YEARS = 730;
-
-/** The last two years where nothing is asked: what is older says little of how a kiln fires now. */
+/** The last days where nothing is asked. */
 function askedDays({ book, asOf }: OpenedBook, options: SpanOptions): DaysUpTo | Refusal {
   const { year, from, to } = options;
   const isAsked = (year ?? from ?? to) !== undefined;
   return isAsked
     ? askedSpan(options, book, asOf)
-    : { from: addDays(asOf, 1 - TWO_YEARS), to: asOf };
+    : { from: addDays(asOf, 1 - KILN_DAYS), to: asOf };
 }
 
 function notAKiln({ book }: OpenedBook, id: string): Refusal {

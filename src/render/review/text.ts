@@ -103,6 +103,8 @@ function followLines(
 const INDENT = '  ';
 /** A label is never squeezed below so many cells; it takes a line of its own then. */
 const LEAST_LABEL = 12;
+/** Nor is a figure wider than that; a list of words is broken. */
+const MOST_CELL = 24;
 
 /** Labels at the left, figures at the right; a label that is too long stands above its figures. */
 function figureLines(figures: readonly FigureWords[], width: number): string[] {
@@ -112,9 +114,11 @@ function figureLines(figures: readonly FigureWords[], width: number): string[] {
     ...figures,
   ];
   const widest = (cell: (row: FigureWords) => string): number =>
-    Math.max(...rows.map((row) => displayWidth(cell(row))));
+    Math.max(...rows.flatMap((row) => cell(row).split('\n').map(displayWidth)));
   const cells = ['before', 'after', 'difference'] as const;
-  const widths = cells.map((key) => widest((row) => row[key]));
+  const cellOf = (row: FigureWords, key: (typeof cells)[number]): string =>
+    wrap(row[key], { width: MOST_CELL }).join('\n');
+  const widths = cells.map((key) => widest((row) => cellOf(row, key)));
   const used = widths.reduce((all, each) => all + each + GAP, INDENT.length);
   const room = Math.min(
     Math.max(width - used, LEAST_LABEL),
@@ -126,7 +130,7 @@ function figureLines(figures: readonly FigureWords[], width: number): string[] {
   ];
   return rows.flatMap((row) => {
     const label = wrap(visible(row.label), { width: room }).join('\n');
-    const texts = [label, ...cells.map((key) => row[key])];
+    const texts = [label, ...cells.map((key) => cellOf(row, key))];
     return abreast({ texts, onFoot: true }, columns).map((line) => INDENT + line);
   });
 }

@@ -30,6 +30,9 @@ const PART_COLUMNS: readonly ColumnOf<ReturnType<typeof partRow>>[] = [
 
 const PART_SUMS: readonly AddedUp[] = [{ total: 'cost', plus: ['charged', 'toCharge'] }];
 
+/** So many days are looked at: what is older than two years says little of how a kiln fires now. */
+export const KILN_DAYS = 730;
+
 /** Every part that is in a kiln, kiln by kiln; what firings of the days show is said below. */
 export function kilnsTable(book: Book, asOf: Day, days: DaysUpTo): Table {
   const parts = partsInKilns(book, asOf);

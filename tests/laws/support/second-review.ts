@@ -5,6 +5,7 @@ import { fairs } from '../../../src/commands/reports/fairs.ts';
 import { firings } from '../../../src/commands/reports/firings.ts';
 import { galleries } from '../../../src/commands/reports/galleries.ts';
 import { income } from '../../../src/commands/reports/income.ts';
+import { kilns } from '../../../src/commands/reports/kilns.ts';
 import { losses } from '../../../src/commands/reports/losses.ts';
 import { materials } from '../../../src/commands/reports/materials.ts';
 import { orders } from '../../../src/commands/reports/orders.ts';
@@ -84,6 +85,7 @@ const AT_THE_END: readonly (readonly [string, Ask])[] = [
   ...PIECES_GROUPS.map((by) => [`pieces|${by}|`, asks(pieces, { by })] as const),
   ['galleries||', asks(galleries, {})],
   ['recipes||', asks(recipes, {})],
+  ['kilns||', asks(kilns, {})],
   ['orders||', asks(orders, { all: true })],
   ['fairs||', asks(fairs, {})],
   ['losses|firing|', asks(losses, { by: 'firing' })],
@@ -121,6 +123,7 @@ const TOLD_BY: Readonly<Record<string, readonly string[]>> = {
   pieces: ['place', 'product', 'glaze', 'stage', 'grade'],
   galleries: ['gallery'],
   recipes: ['recipe'],
+  kilns: ['kiln', 'part', 'fitted'],
   orders: ['order'],
   fairs: ['fair'],
   costs: ['product'],

@@ -97,6 +97,7 @@ describe('pull requests', () => {
       { argument: 'main', folder },
     );
     await expect(out).toMatchFileSnapshot(`${name}.txt`);
+    expect(out.split('\n').filter((line) => line.length > 80)).toEqual([]);
     const [expected, first] = EXPECTED[name] ?? [];
     expect({ status, complaints }).toEqual({ status: expected, complaints: '' });
     expect(out.split('\n\n')[0]?.replaceAll('\n', ' ')).toMatch(first ?? /never/);
