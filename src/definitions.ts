@@ -136,6 +136,9 @@ export interface Studio {
   /** Money per hour, for costing only. */
   readonly labourRate?: Decimal;
   readonly taxSheet?: string;
+  /** Which limits claims are held against. */
+  readonly leachLimits?: 'us-fda' | 'eu-84-500' | 'own';
+  readonly ownLimits?: LeachLimits;
   /** The potter's own rate of income tax, as a fraction of 1. */
   readonly incomeTaxRate?: Decimal;
   /** `none`: not registered, so that nothing asks for it. */
@@ -211,6 +214,39 @@ export interface GlazeUse {
 
 export type Care = 'dishwasher' | 'microwave' | 'ornamental' | 'oven' | 'food';
 
+/** What limits for lead and cadmium go by. */
+export type WareCategory =
+  'flatware' | 'cup' | 'pitcher' | 'small-hollowware' | 'large-hollowware' | 'cooking' | 'storage';
+
+/** A piece's measures in mm. */
+export interface WareSize {
+  readonly height?: Decimal;
+  readonly width?: Decimal;
+  readonly of: 'fired' | 'wet';
+}
+
+/** The most of a metal that may come out of ware of one sort. */
+export interface LeachLimit {
+  readonly ware: WareCategory;
+  readonly metal: 'lead' | 'cadmium';
+  /** `0.5 µg/mL`. */
+  readonly most: string;
+  /** What is held against it; absent means each specimen. */
+  readonly of?: 'each' | 'any of six' | 'mean of six' | 'each, or three more';
+}
+
+/** A sheet of limits. */
+export interface LeachLimits {
+  readonly title: string;
+  readonly authority?: string;
+  readonly year?: string;
+  readonly amendments?: string;
+  readonly source?: string;
+  /** Absent means any. */
+  readonly methods?: readonly string[];
+  readonly limits: readonly LeachLimit[];
+}
+
 export interface Product extends Entry {
   readonly name: string;
   readonly clay?: ClayUse;
@@ -231,6 +267,8 @@ export interface Product extends Entry {
   readonly taxed?: YesNo;
   readonly packing?: readonly { readonly material: string; readonly each: Quantity }[];
   readonly care?: readonly Care[];
+  readonly ware?: WareCategory;
+  readonly size?: WareSize;
   /** How many firsts are to be ready. */
   readonly keep?: number;
   /** From this day on it is no longer made. */

@@ -135,6 +135,7 @@ export interface LoadLine {
   readonly refire?: YesNo;
   /** Kiln space of one piece, over the product's. */
   readonly space?: Decimal;
+  readonly shelf?: string;
 }
 
 export interface FuelFromStock {
@@ -212,17 +213,52 @@ export interface LeachResult {
   readonly ware?: string;
   readonly lead?: string;
   readonly cadmium?: string;
+  /** What was found in each, where several were tested. */
+  readonly specimens?: readonly LeachSpecimen[];
   readonly lab?: string;
 }
 
+/** What came out of one specimen, in words or as `under 0.01 µg/mL`. */
+export type LeachSpecimen = Pick<LeachResult, 'lead' | 'cadmium'>;
+
+/** Lengths of one bar of clay, in mm. */
+export interface MeasuredShrinkage {
+  readonly wet: Decimal;
+  readonly dry?: Decimal;
+  readonly bisqued?: Decimal;
+  readonly fired?: Decimal;
+}
+
+/** Weights of one fired piece. */
+export interface MeasuredAbsorption {
+  readonly dry: Quantity;
+  readonly soaked: Quantity;
+}
+
+export type TestKind =
+  'tile' | 'leach' | 'oven' | 'dishwasher' | 'crazing' | 'shrinkage' | 'absorption' | 'fit';
+
 export interface Test extends Entry {
   readonly date: Day;
-  readonly kind: 'tile' | 'leach' | 'oven' | 'dishwasher' | 'crazing';
+  readonly kind: TestKind;
   readonly recipe?: string;
+  /** A day on which the version that was tested was in force. */
+  readonly versionOf?: Day;
   readonly mix?: string;
   readonly lot?: string;
   readonly firing?: string;
+  readonly class?: string;
+  readonly clay?: string;
+  readonly cone?: Cone;
   readonly change?: string;
+  /** What is other than in that version, line by line. */
+  readonly tried?: readonly string[];
+  readonly thickness?: string;
+  /** Path of a picture from the studio's root. */
+  readonly photo?: string;
+  readonly verdict?: 'good' | 'again' | 'no';
   readonly result?: string;
   readonly leach?: LeachResult;
+  readonly shrinkage?: MeasuredShrinkage;
+  readonly absorption?: MeasuredAbsorption;
 }

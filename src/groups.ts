@@ -35,3 +35,18 @@ export const TRACE_PARTS = ['sold', 'standing', 'galleries'] as const;
 
 /** One of them. */
 export type TracePart = (typeof TRACE_PARTS)[number];
+
+/** What tests are of. */
+export const TEST_KINDS = [
+  'tile',
+  'leach',
+  'oven',
+  'dishwasher',
+  'crazing',
+  'shrinkage',
+  'absorption',
+  'fit',
+] as const;
+
+/** What a potter thinks of a test. */
+export const VERDICTS = ['good', 'again', 'no'] as const;

@@ -32,7 +32,7 @@ const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
   'book.ts': ['definitions.ts', 'events.ts', 'money-events.ts'],
   memory: [],
   read: ['book.ts', 'definitions.ts', 'memory', 'problem.ts', 'number', 'schema'],
-  reckon: ['book.ts', 'definitions.ts', 'events.ts', 'groups.ts', 'problem.ts', 'number'],
+  reckon: ['book.ts', 'definitions.ts', 'events.ts', 'groups.ts', 'problem.ts', 'number', 'schema'],
   check: [
     'book.ts',
     'definitions.ts',

@@ -7,7 +7,7 @@ import { bundle, bundledCode } from './bundle.js';
 import { allDescriptions, allFields, numberKeys, patterns } from './fields.js';
 import { allMoves } from './moves.js';
 import { fieldsPage, rulesPage } from './pages.js';
-import { taxSheets } from './tax-sheets.js';
+import { leachLimits, taxSheets } from './tax-sheets.js';
 import { coreValidators, textValidators } from './validators.js';
 
 /**
@@ -60,6 +60,12 @@ const SHEETS_TYPES = `import type { RawMap } from '../../src/read/raw.ts';
 export const TAX_SHEETS: Readonly<Record<string, RawMap>>;
 `;
 
+const LIMITS_TYPES = `${SOURCE}import type { LeachLimits } from '../../src/book.ts';
+
+/** The sheets of limits for lead and cadmium that come with the program, by the name of their file. */
+export const LEACH_LIMITS: Readonly<Record<'eu-84-500' | 'us-fda', LeachLimits>>;
+`;
+
 /**
  * @param {string} path from the folder of the schemas
  * @returns {string}
@@ -90,6 +96,11 @@ function writeGenerated() {
     'tax-sheet-titles.js',
     `export const TAX_SHEET_TITLES = ${JSON.stringify(titles, null, 1)};\n`,
   );
+  write(
+    'leach-limits.js',
+    `export const LEACH_LIMITS = ${JSON.stringify(leachLimits(), null, 1)};\n`,
+  );
+  write('leach-limits.d.ts', LIMITS_TYPES);
   write('tax-sheet-titles.d.ts', SHEET_TITLES_TYPES);
   write('tax-sheets.d.ts', SHEETS_TYPES);
 }

@@ -33,6 +33,7 @@ const READ_AS = {
   discount: 'discount',
   cone: 'cone',
   distance: 'measured',
+  length: 'length',
   temperature: 'measured',
   power: 'power',
   'heat-content': 'heat-content',

@@ -18,6 +18,7 @@ export type ScalarType =
   // A number with its unit, which is kept as it is written.
   | 'measured'
   | 'power'
+  | 'length'
   | 'heat-content';
 
 interface Label {

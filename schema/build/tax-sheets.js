@@ -1,4 +1,4 @@
-// Builds the tax sheets that come with the program: every scalar stays the text that stands in the file.
+// Builds the tax sheets and the limits that come with the program: every scalar stays the text that stands in the file.
 import { readFileSync, readdirSync } from 'node:fs';
 import { URL } from 'node:url';
 import { parse } from 'yaml';
@@ -82,6 +82,24 @@ function byNumber(lines) {
   for (const [key, line] of numbered.sort(([, a], [, b]) => compare(sortedBy(a), sortedBy(b))))
     inOrder[key] = line;
   return inOrder;
+}
+
+const LIMITS = new URL('../leach-limits/', import.meta.url);
+
+/**
+ * The sheets of limits for lead and cadmium by their ids, which are the names of their files.
+ * @returns {Record<string, unknown>}
+ */
+export function leachLimits() {
+  const files = readdirSync(LIMITS).filter((name) => name.endsWith('.json'));
+  const sheets = files.sort().map((name) => {
+    const text = readFileSync(new URL(name, LIMITS), 'utf8');
+    return /** @type {const} */ ([
+      name.replace('.json', ''),
+      /** @type {unknown} */ (JSON.parse(text)),
+    ]);
+  });
+  return Object.fromEntries(sheets);
 }
 
 /**

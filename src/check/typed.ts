@@ -10,7 +10,7 @@ import type { Discount, Kind, RecordOf, Studio } from '../book.ts';
 import { camelCase } from '../camel-case.ts';
 import { parseCone } from '../number/cone.ts';
 import { decimal, type Decimal } from '../number/decimal.ts';
-import { parseHeatContent, parsePower, parseQuantity } from '../number/unit.ts';
+import { parseHeatContent, parseLength, parsePower, parseQuantity } from '../number/unit.ts';
 import { cached } from '../once.ts';
 import { isList, isMap, newTable, type Raw, type RawMap } from '../read/raw.ts';
 
@@ -47,6 +47,7 @@ const SCALARS: Readonly<Record<ScalarType, (text: string) => unknown>> = {
   discount,
   cone,
   measured: asItStands,
+  length: (text): Decimal => soundValue(parseLength(text), text),
   power: (text): Decimal => soundValue(parsePower(text), text),
   'heat-content': (text) => soundValue(parseHeatContent(text), text),
 };

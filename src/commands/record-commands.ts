@@ -173,6 +173,11 @@ export const RECORD_COMMANDS = [
     ],
     options: [
       {
+        flags: '--tile <test>',
+        about: 'what was tried on a good tile, as its record says in tried',
+        offers: ['tests'],
+      },
+      {
         flags: '--base <line>',
         about: 'a line of the whole new base: "27 nepheline"; else it stays but for the changes',
         repeats: true,

@@ -165,7 +165,7 @@ export const FORMS: readonly Form[] = [
     kind: 'firings',
     field: 'load',
     option: 'in',
-    shape: 'COUNT LOT or CLASS or for WORDS [OUTCOME] [refire] [space NUMBER]',
+    shape: 'COUNT LOT or CLASS or for WORDS [OUTCOME] [refire] [space NUMBER] [shelf WORDS]',
     about:
       "for is a customer's own ware; the outcome is counts of first, second, lost and of causes, those of lost pieces after lost-to; left out while it is in the kiln",
     examples: [
@@ -180,7 +180,7 @@ export const FORMS: readonly Form[] = [
       lead: 'in',
       middle: ['lot', 'class'],
       flags: ['refire'],
-      tails: { for: 'outside', space: 'space' },
+      tails: { for: 'outside', space: 'space', shelf: 'shelf' },
       outcome: true,
     },
   },

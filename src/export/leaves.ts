@@ -76,6 +76,8 @@ export function fieldLeaves(name: string, spec: FieldSpec): Leaf[] {
     // A spreadsheet would take cone 05 for the number 5, which is another cone.
     case 'cone':
       return [leaf(name, spec.title, { type: 'text', pick: (value) => `cone ${String(value)}` })];
+    case 'length':
+      return [leaf(name, `${spec.title}, mm`, { type: 'quantity' })];
     case 'word':
       return [leaf(name, spec.title, { type: 'text' })];
     case 'text':

@@ -167,3 +167,13 @@ export function parsePower(text: string): Decimal | undefined {
   const number = POWER.exec(text)?.[1];
   return number === undefined ? undefined : decimal(number);
 }
+
+const LENGTH = new RegExp(`^${UNSIGNED}(?: (mm|cm|in))?$`);
+const MILLIMETRES = { mm: '1', cm: '10', in: '25.4' } as const;
+
+/** A length in mm: `150 mm`, `15 cm`, `6 in` (25.4 mm each, exact), or the bare number. Undefined for anything else. */
+export function parseLength(text: string): Decimal | undefined {
+  const [, number, unit = 'mm'] = LENGTH.exec(text) ?? [];
+  if (number === undefined) return undefined;
+  return decimal(number).times(decimal(MILLIMETRES[unit as keyof typeof MILLIMETRES]));
+}

@@ -95,6 +95,8 @@ export interface Table {
   readonly partedBy?: string;
   /** Whether a page has a box before each row, to be ticked on paper. */
   readonly toTick?: boolean;
+  /** Pictures beside the words of a column, in the order of the rows; only pages have them. */
+  readonly pictures?: { readonly column: string; readonly of: readonly (Picture | undefined)[] };
   /** Whether people are spared the rows whose figures are all zero; data formats have every row. */
   readonly leavesOutZeros?: boolean;
   /**
@@ -124,6 +126,15 @@ export interface Table {
   readonly notesFirst?: boolean;
   /** Another table that people read below it; its rows are among those of this one for programs. */
   readonly below?: Table;
+}
+
+/** A picture as a page has it in itself. */
+export interface Picture {
+  readonly type: 'image/jpeg' | 'image/png' | 'image/webp';
+  /** In base64. */
+  readonly data: string;
+  /** What is on it, for who can't see it. */
+  readonly alt: string;
 }
 
 /** Amounts by the ids of records. */

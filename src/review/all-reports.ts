@@ -9,6 +9,7 @@ import { USAGE_WINDOW } from '../reckon/stock/depletion.ts';
 import { factsIn, taxView } from '../reckon/tax/tax-view.ts';
 import { taxPeriod, type TaxPeriod } from '../reckon/tax/tax-period.ts';
 import type { TaxSheet } from '../reckon/tax/tax-sheet.ts';
+import { claimsTable } from '../report/claims/claims.ts';
 import { costsTable } from '../report/costs.ts';
 import { dayReport } from '../report/day/day.ts';
 import { fairsTable } from '../report/fairs.ts';
@@ -132,6 +133,7 @@ function endReports(book: Book, flows: Flows): MadeReport[] {
     made('kilns', '', kilnsTable(book, asOf, { from: addDays(asOf, 1 - KILN_DAYS), to: asOf })),
     made('orders', '', ordersTable(book, flows, { all: true })),
     made('fairs', '', fairsTable(book, flows, { to: asOf })),
+    made('claims', '', claimsTable(book, flows, undefined)),
     made('losses', 'firing', lossesTable(book, flows, { by: 'firing', span: { to: asOf } })),
     ...OVERHEAD_BASES.map((by) => made('costs', by, costsTable(book, flows, { span, by }))),
     made('day', '', dayReport(book, flows, NOTHING_AROUND)),

@@ -32,6 +32,7 @@ const STUDIO: Unmoving<'studio'> = {
   'year-starts': 'ever',
   basis: 'ever',
   'tax-sheet': 'ever',
+  'leach-limits': 'now',
   'income-tax-rate': 'ever',
   'sales-tax': 'ever',
   'closed-through': 'nowhere',
@@ -61,7 +62,8 @@ const PRODUCTS: Unmoving<'products'> = {
   price: 'now',
   wholesale: 'now',
   second: 'now',
-  care: 'nowhere',
+  care: 'now',
+  ware: 'now',
   keep: 'nowhere',
   discontinued: 'now',
 };
@@ -70,20 +72,21 @@ const CHANNELS: Unmoving<'channels'> = { name: 'nowhere' };
 
 /** Which figures a field reaches that no event rests on: the compiler finds one that is missing. */
 const REACHES: Partial<Readonly<Record<Kind | 'studio', Readonly<Record<string, FigureReach>>>>> = {
-  studio: STUDIO,
+  studio: { ...STUDIO, 'own-limits': 'now' },
   materials: MATERIALS,
   recipes: RECIPES,
-  products: PRODUCTS,
+  products: { ...PRODUCTS, size: 'nowhere' },
   kilns: KILNS,
   channels: CHANNELS,
   classes: { name: 'nowhere', places: 'now' },
 };
 
 /** Kinds whose records are in no figure. */
-const WITHOUT_FIGURES: ReadonlySet<Kind | 'studio'> = new Set(['tests', 'filed']);
+const WITHOUT_FIGURES: ReadonlySet<Kind | 'studio'> = new Set(['filed']);
 
 function reachOf({ kind, became, fields }: RecordChange): FigureReach {
   if (became === 'moved' || WITHOUT_FIGURES.has(kind)) return 'nowhere';
+  if (kind === 'tests') return 'now';
   if (became === 'added') return kind === 'tariffs' || isEvent(kind) ? 'ever' : 'now';
   if (became !== 'changed' && became !== 'renamed') return 'ever';
   const reaches = fields.map(({ path: [key = ''] }) => fieldReach(kind, String(key)));

@@ -38,12 +38,17 @@ const ROW_KEYS: Readonly<Record<string, readonly string[]>> = {
   kilns: ['kiln', 'part', 'fitted'],
   orders: ['order'],
   fairs: ['fair'],
+  claims: ['product', 'claim', 'glaze'],
   costs: ['product'],
   day: ['section', 'what', 'kind'],
 };
 
 /** Words that say how something stands, by report. */
-const STATE_WORDS: Readonly<Record<string, string>> = { materials: 'state', costs: 'belowAt' };
+const STATE_WORDS: Readonly<Record<string, string>> = {
+  materials: 'state',
+  costs: 'belowAt',
+  claims: 'outcome',
+};
 
 /** Parts of reports that say what was filed and closed, or what else there is to do: no figures of the book. */
 const NO_FIGURES: Readonly<Record<string, RegExp>> = {

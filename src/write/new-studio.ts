@@ -26,7 +26,7 @@ const POUND_UNITS: ReadonlySet<string> = new Set(['oz', 'lb', 'ton']);
 // Unions of lines would fuse records on a merge, so no merge driver is named.
 const GIT_ATTRIBUTES = '*.yaml text eol=lf\n';
 const GIT_IGNORE =
-  '# What earlier versions of the program kept here, its lock while it writes, and what it writes for editors.\n.saggar/\n.saggar-lock\n.schema/\n' +
+  '# What earlier versions of the program kept here, its lock while it writes, and what it writes for editors.\n.saggar/\n.saggar-lock\n.schema/\n# Pictures are large, and git keeps every version of them.\nphotos/\n' +
   `# Addresses of buyers, for the papers that you print: nobody else needs them.\n/${ADDRESS_FILE}\n`;
 
 /** Whether the samples are in pounds and Fahrenheit, else in kilograms and Celsius. */

@@ -39,6 +39,7 @@ const VALUES = {
   '--assurance': ['95'],
   '--at': ['main'],
   '--date': ['2025-06-30'],
+  '--class': ['wheel'],
   '--from': ['2025-04-01'],
   '--make': ['20 mug'],
   '--sheet': ['us-schedule-c', 'uk-sa103s', 'plain'],
@@ -60,6 +61,7 @@ const BESIDE = {
   'materials --to': ['--where'],
   'materials --year': ['--where'],
   'trace --as': ['clear'],
+  'trace --full': ['clear'],
   'trace --as-of': ['clear'],
   'trace --at': ['clear'],
   'trace --only': ['clear'],
@@ -71,6 +73,8 @@ const BESIDE = {
  * @type {(ids: Ids) => Readonly<Record<string, readonly string[]>>}
  */
 const argumentsOf = ({ firing, fair }) => ({
+  claims: ['mug'],
+  tests: ['clear'],
   costs: ['mug'],
   fairs: [fair],
   firings: [firing],

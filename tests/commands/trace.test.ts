@@ -2,7 +2,7 @@
 import { describe, expect, it } from 'vitest';
 import { runCommand } from '../helpers/studio-commands.ts';
 
-async function traced(argument: string, options: Record<string, string> = {}) {
+async function traced(argument: string, options: Record<string, string | boolean> = {}) {
   return runCommand('trace', { as: 'text', ...options }, { argument });
 }
 
@@ -60,4 +60,62 @@ it('a sale that names no lot is never called a fact, and one that names it is', 
     ['s260612gb', 0, 2],
     ['s260612gb', 0, 2],
   ]);
+});
+
+describe('a long trace', () => {
+  interface Line {
+    part: string;
+    kind: string;
+    buyer: string | null;
+    most: number | null;
+  }
+
+  async function linesOf(word: string): Promise<Line[]> {
+    const { out } = await traced(word, { as: 'json' });
+    return (JSON.parse(out) as { rows: Line[] }).rows;
+  }
+
+  it('begins with how many are where, and says the same as its lines', async () => {
+    const { out } = await traced('CB3711', { as: 'markdown' });
+    const lines = await linesOf('CB3711');
+    const sold = lines.filter(({ part, kind }) => part === 'Sold' && kind === 'sold');
+    const most = (some: Line[]) => some.reduce((all, each) => all + (each.most ?? 0), 0);
+    const known = sold.filter(({ buyer }) => buyer !== null);
+    const buyers = new Set(known.map(({ buyer }) => buyer)).size;
+    expect(out).toContain(`| sold to ${buyers} buyers on record |  |  | 0 | ${most(known)} |`);
+    const others = sold.filter(({ buyer }) => buyer === null);
+    expect(out).toContain(`| sold to nobody on record |  |  | 0 | ${most(others)} |`);
+  });
+
+  it('is told by what is alike, and with --full line by line', async () => {
+    const folded = (await traced('CB3711')).out.split('\n').length;
+    const whole = (await traced('CB3711', { full: true })).out.split('\n').length;
+    const lines = (await linesOf('CB3711')).length;
+    expect(folded).toBeLessThan(150);
+    expect(whole).toBeGreaterThan(lines);
+  });
+
+  it('has a box to tick for each of its lines on a page, and none for what they add up to', async () => {
+    const { out } = await traced('CB3711', { as: 'html' });
+    const boxes = out.split('☐').length - 1;
+    expect(boxes).toBe((await linesOf('CB3711')).length);
+  });
+});
+
+describe('trace --fault', () => {
+  it('holds loads against all others, and says how many were tried', async () => {
+    const { status, out } = await traced('', { fault: 'crawled' });
+    expect(status).toBe(0);
+    expect(out).toMatch(/15 of \d+ that were tried; all of them: --full/);
+    expect(out).not.toMatch(/\bcaused by\b/);
+  });
+
+  it.each([
+    ['CB3711', { fault: 'crawled' }, /--fault looks at all loads/],
+    ['', {}, /say what to trace/],
+  ])('%s %o is refused', async (word, options, words) => {
+    const { status, complaints } = await traced(word, options);
+    expect(status).toBe(2);
+    expect(complaints).toMatch(words);
+  });
 });

@@ -91,8 +91,14 @@ const REPORTS: readonly Golden[] = [
   { name: 'pieces', command: 'pieces' },
   { name: 'pieces-place', command: 'pieces', options: { by: 'place' } },
   { name: 'trace-lot', command: 'trace', argument: 'p260218gx', formats: ['text', 'json', 'csv', 'markdown', 'html'] },
+  { name: 'trace-folded', command: 'trace', argument: 'CB3711', formats: ['text'] },
   { name: 'trace-mix', command: 'trace', argument: 'm260312gw', formats: ['text'] },
   { name: 'trace-bag', command: 'trace', argument: 'CB3281', options: { only: 'galleries' } },
+  { name: 'claims', command: 'claims' },
+  { name: 'tests', command: 'tests' },
+  { name: 'clays', command: 'clays' },
+  { name: 'trace-fault', command: 'trace', options: { fault: 'crawled' } },
+  { name: 'claims-mug', command: 'claims', argument: 'mug', formats: ['text'] },
   { name: 'show', command: 'show', argument: 's260613fy', formats: ['text', 'json'] },
 ];
 

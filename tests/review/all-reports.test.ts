@@ -10,6 +10,8 @@ import { builtIn } from '../helpers/quarter.ts';
 
 /** Why a report has no figures for a review. */
 const LEFT_OUT: Readonly<Record<string, string>> = {
+  clays: 'is what tests measured of clay, and no figure of the book',
+  tests: 'is the tests themselves, which a review lists as records',
   trace: 'says which records led to which, and its counts are those of pieces and sales',
   plan: 'says what is to be done, which is no figure of the book',
   match: 'holds the book against a list from outside, whose records it has already',

@@ -103,6 +103,7 @@ const TYPES: Readonly<Record<ScalarType, string>> = {
   number: 'Decimal',
   percent: 'Decimal',
   power: 'Decimal',
+  length: 'Decimal',
   count: 'number',
   quantity: 'Quantity',
   discount: 'Discount',

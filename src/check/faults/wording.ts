@@ -258,6 +258,7 @@ const WORDINGS: Readonly<Record<string, SayWhat | undefined>> = {
   cone,
   temperature: ending('which is not a temperature', /^([\d.]+)\s*°?\s*([cf]?)$/i, ['°C', '°F']),
   distance: ending('which is not a distance', /^([\d.]+)\s*(k|km|mi|m)?(?:s|les)?$/i, ['km', 'mi']),
+  length: ending('which is not a length', /^([\d.]+)\s*(mm|cm|in)?$/i, ['mm', 'cm', 'in']),
   power: (said) => {
     const watts = inKilowatts(said.text);
     const ended = ending('which is not a power in kW', /^([\d.]+)\s*(kw)?$/i, ['kW'])(said);

@@ -1,11 +1,12 @@
 /** A claim that people may eat from a pot rests on a leach test of the fired ware. */
-import type { Day, Material, NamedBook, Product, Recipe } from '../../book.ts';
-import { everyVersion, inForce, placeInForce } from '../../in-force.ts';
-import { cachedFor } from '../../once.ts';
+import type { Day, Material, Product, Recipe } from '../../book.ts';
+import { inForce, placeInForce } from '../../in-force.ts';
 import type { Spot } from '../../problem.ts';
+import { leachEvidence, type ClaimEvidence } from '../../reckon/claims/claims.ts';
+import { glazesEverOn, leachTestsOf } from '../../reckon/claims/leach-tests.ts';
+import { limitsOf } from '../../reckon/claims/limits.ts';
 import { versionOn } from '../../reckon/stock/recipe.ts';
-import { glazesOf } from '../across.ts';
-import { listed, spot, type RuleFinding } from '../finding.ts';
+import { keySpot, listed, spot, type RuleFinding } from '../finding.ts';
 import { onDay, type ReachedBook, type Rule } from '../rule.ts';
 import { mayLack } from '../unsound.ts';
 
@@ -18,37 +19,7 @@ const CLAIMED = {
 } as const;
 
 /** A book as the rules on claims have it. */
-type ClaimBook = ReachedBook<typeof CLAIMED>;
-
-/** Recipe id → the days of its leach tests: of the recipe, of a mix of it or of a lot with it. */
-const leachTests: (book: ClaimBook) => ReadonlyMap<string, readonly Day[]> = cachedFor((book) => {
-  const days = new Map<string, Day[]>();
-  for (const test of book.tests.values()) {
-    const recipes = test.kind === 'leach' ? recipesTested(book, test) : [];
-    for (const recipe of recipes) days.set(recipe, [...(days.get(recipe) ?? []), test.date]);
-  }
-  return days;
-});
-
-/** Whether a leach test of a recipe is on record from the one day to the other, both counted. */
-function isTested(
-  book: ClaimBook,
-  recipe: Recipe,
-  { from, to }: { readonly from: Day; readonly to: Day },
-): boolean {
-  const days = leachTests(book).get(recipe.id) ?? [];
-  return days.some((day) => from <= day && day <= to);
-}
-
-function recipesTested(
-  book: NamedBook,
-  { recipe, mix, lot }: { recipe?: string; mix?: string; lot?: string },
-): readonly string[] {
-  const mixed = book.mixed.get(mix ?? '');
-  const ware = book.pieces.get(lot ?? '');
-  const onWare = ware === undefined ? [] : glazesOf(book, ware).map((glaze) => glaze.recipe);
-  return [recipe, mixed?.recipe, ...onWare].filter((id) => id !== undefined);
-}
+type ClaimedBook = ReachedBook<typeof CLAIMED>;
 
 /** A product that people are told they may eat from, and the glazes on it. */
 interface FoodWare {
@@ -59,29 +30,24 @@ interface FoodWare {
 }
 
 /** Every product that claims food on a day, with the recipes that were ever on it and on its lots. */
-function foodWare(book: ClaimBook, day: Day): readonly FoodWare[] {
-  const ofLots = recipesOfLots(book);
+function foodWare(book: ClaimedBook, day: Day): readonly FoodWare[] {
   return [...book.products.values()].flatMap((product) => {
     const at = inForce(product, day).care?.indexOf('food') ?? -1;
     if (at === -1) return [];
-    const own = everyVersion(product).flatMap(({ glazes = [] }) => glazes);
-    const ids = new Set([...own.map(({ recipe }) => recipe), ...(ofLots.get(product.id) ?? [])]);
-    const glazes = [...ids].flatMap((id) => book.recipes.get(id) ?? []);
-    return [{ product, claim: spot(product, ...placeInForce(product, 'care', day), at), glazes }];
+    const claim = spot(product, ...placeInForce(product, 'care', day), at);
+    return [{ product: inForce(product, day), claim, glazes: glazesEverOn(book, product) }];
   });
 }
 
-/** Product id → the recipes that its lots have in place of the product's. */
-const recipesOfLots = cachedFor((book: ClaimBook): ReadonlyMap<string, ReadonlySet<string>> => {
-  const found = new Map<string, Set<string>>();
-  for (const { product, glazes } of book.pieces.values()) {
-    if (glazes === undefined) continue;
-    const known = found.get(product) ?? new Set<string>();
-    for (const { recipe } of glazes) known.add(recipe);
-    found.set(product, known);
-  }
-  return found;
-});
+/** What the leach tests of a glaze on ware for food come to. */
+function evidenceOf(
+  book: ClaimedBook,
+  product: Product,
+  of: { recipe: Recipe; day: Day },
+): ClaimEvidence {
+  const { recipe, day } = of;
+  return leachEvidence(book, { product, recipe, version: versionOn(recipe, day) }, day);
+}
 
 const HINT =
   'have the fired ware tested for leaching and add the test, or take food out; rules differ by country';
@@ -97,11 +63,13 @@ const foodClaimWithoutTest: Rule = {
   ],
 };
 
-function isUntested(book: ClaimBook, recipe: Recipe, day: string): boolean {
-  return !isTested(book, recipe, { from: '', to: day });
+function isUntested(book: ClaimedBook, recipe: Recipe, day: string): boolean {
+  return !leachTestsOf(book)
+    .get(recipe.id)
+    ?.some(({ date }) => date <= day);
 }
 
-function ofProducts(book: ClaimBook, day: string): readonly RuleFinding[] {
+function ofProducts(book: ClaimedBook, day: string): readonly RuleFinding[] {
   return foodWare(book, day).flatMap(({ product, claim, glazes }) => {
     const untested = glazes.filter((recipe) => isUntested(book, recipe, day));
     if (untested.length === 0) return [];
@@ -116,7 +84,7 @@ function ofProducts(book: ClaimBook, day: string): readonly RuleFinding[] {
   });
 }
 
-function ofRecipes(book: ClaimBook, day: string): readonly RuleFinding[] {
+function ofRecipes(book: ClaimedBook, day: string): readonly RuleFinding[] {
   const onProducts = new Set(foodWare(book, day).flatMap(({ glazes }) => glazes));
   return [...book.recipes.values()]
     .filter((recipe) => recipe.forFood === 'yes' && !onProducts.has(recipe))
@@ -150,12 +118,14 @@ const containsRegulatedMetal: Rule = {
   name: 'contains-regulated-metal',
   severity: 'warning',
   about:
-    'A glaze of a product for food contains a metal that may leach, and its present version has no leach test.',
+    'A glaze of a product for food contains a metal that may leach, and no leach test of its present version, cone and clay is on record.',
   looks: [
     onDay(CLAIMED, (book, { day, unsound }) => {
       if (mayLack(unsound, 'tests')) return [];
       return foodWare(book, day).flatMap((ware) => {
-        const sources = ware.glazes.flatMap((recipe) => sourcesIn(book, recipe, day));
+        const sources = ware.glazes
+          .filter((recipe) => !isOfWare(evidenceOf(book, ware.product, { recipe, day })))
+          .flatMap((recipe) => sourcesIn(book, recipe, day));
         return sources.length === 0 ? [] : [finding(ware, sources)];
       });
     }),
@@ -169,10 +139,15 @@ interface MetalSource {
   readonly metals: readonly string[];
 }
 
-/** The sources of metal in the version in force, unless it has been tested. */
-function sourcesIn(book: ClaimBook, recipe: Recipe, day: Day): readonly MetalSource[] {
+/** Whether a test is of the ware as it is made now. */
+function isOfWare({ outcome }: ClaimEvidence): boolean {
+  return outcome !== 'none' && outcome !== 'of-another';
+}
+
+/** The sources of metal in the version in force. */
+function sourcesIn(book: ClaimedBook, recipe: Recipe, day: Day): readonly MetalSource[] {
   const version = versionOn(recipe, day);
-  if (version === undefined || isTested(book, recipe, { from: version.from, to: day })) return [];
+  if (version === undefined) return [];
   const ids = new Set([...version.base, ...(version.additions ?? [])].map((line) => line.material));
   return [...ids]
     .flatMap((id) => book.materials.get(id) ?? [])
@@ -198,5 +173,45 @@ function finding({ product, claim }: FoodWare, sources: readonly MetalSource[]):
   };
 }
 
+const foodClaimOverLimit: Rule = {
+  name: 'food-claim-over-limit',
+  severity: 'warning',
+  about: 'A product is said to be for food, and a leach test of a glaze on it is over the limit.',
+  looks: [
+    onDay(CLAIMED, (book, { day, unsound }) => {
+      if (mayLack(unsound, 'tests')) return [];
+      return foodWare(book, day).flatMap((ware) =>
+        ware.glazes.flatMap((recipe) => {
+          const evidence = evidenceOf(book, ware.product, { recipe, day });
+          return evidence.isFailed ? failed(book, ware, { recipe, evidence }) : [];
+        }),
+      );
+    }),
+  ],
+};
+
+function failed(
+  { studio }: ClaimedBook,
+  { product, claim }: FoodWare,
+  { recipe, evidence }: { readonly recipe: Recipe; readonly evidence: ClaimEvidence },
+): readonly RuleFinding[] {
+  const { test, outcome } = evidence;
+  if (!test) return [];
+  const came =
+    outcome === 'over' ? `over the limit (${limitsOf(studio)?.title ?? ''})` : 'judged no';
+  return [
+    {
+      at: claim,
+      message: `${product.id} is said to be for food, and leach test ${test.id} of ${recipe.id} is ${came}`,
+      hint: `take food out; which pots have the glaze, and who has them, says saggar trace ${test.id}`,
+      related: [{ at: keySpot(test), message: 'the test' }],
+    },
+  ];
+}
+
 /** The rules on ware for food. */
-export const FOOD_RULES: readonly Rule[] = [foodClaimWithoutTest, containsRegulatedMetal];
+export const FOOD_RULES: readonly Rule[] = [
+  foodClaimWithoutTest,
+  containsRegulatedMetal,
+  foodClaimOverLimit,
+];

@@ -14,14 +14,15 @@ import { inStudio, whileLocked } from './locked.ts';
 import { refuse } from '../reports/show.ts';
 import { notADay } from '../reports/span.ts';
 import { EXIT, isRefusal, mayAsk, type Refusal } from '../world.ts';
+import { tiled } from '../tracing/tile.ts';
 import { notWritten } from './writer.ts';
 
 type ReviseOptions = OptionsOf<'revise'>;
 
 /** Writes a new version of a recipe, and leaves the others as they are. */
 export const revise: CommandOf<'revise'> = (asked, world) => {
-  const { base = [], addition = [] } = asked.options;
-  const isSaid = asked.words.length > 1 || base.length + addition.length > 0;
+  const { base = [], addition = [], tile } = asked.options;
+  const isSaid = asked.words.length > 1 || base.length + addition.length > 0 || tile !== undefined;
   return !isSaid && mayAsk(world, asked.options)
     ? inStudio({ asked, world }, askWhatChanges)
     : whileLocked({ asked, world }, (scene) => reviseAsked(scene));
@@ -42,8 +43,10 @@ async function askWhatChanges(scene: Scene<ReviseOptions>): Promise<number> {
   });
 }
 
-async function reviseAsked(scene: Scene<ReviseOptions>, agreed?: Agreed): Promise<number> {
-  const { world, opened } = scene;
+async function reviseAsked(typed: Scene<ReviseOptions>, agreed?: Agreed): Promise<number> {
+  const { world, opened } = typed;
+  const scene = tiled(typed);
+  if (isRefusal(scene)) return refuse(world, scene);
   const recipe = askedRecipe(scene);
   if (isRefusal(recipe)) return refuse(world, recipe);
   const said = revisionSaid(scene);

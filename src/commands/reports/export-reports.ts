@@ -11,6 +11,8 @@ import type { Chart } from '../../report/page.ts';
 import type { Table } from '../../report/table.ts';
 import type { OpenedBook } from '../studio/open.ts';
 import type { Report } from './show.ts';
+import { claims } from '../tracing/claims.ts';
+import { clays } from '../tracing/clays.ts';
 import { costs } from './costs.ts';
 import { fairs } from './fairs.ts';
 import { firings } from './firings.ts';
@@ -23,6 +25,7 @@ import { materials } from './materials.ts';
 import { pieces } from './pieces.ts';
 import { plainQuarter } from './quarter-table.ts';
 import { recipes } from './recipes.ts';
+import { tests } from '../tracing/tests.ts';
 import { isRefusal, type Asked, type Refusal } from '../world.ts';
 
 /** A report with the charts of its page: of each command, its usual report has them. */
@@ -93,6 +96,9 @@ const REPORTS_OF_THE_END: readonly ReportToExport[] = [
   reportBy('recipes', recipes),
   reportBy('kilns', kilns),
   reportBy('orders', orders),
+  reportBy('claims', claims),
+  reportBy('tests', tests),
+  reportBy('clays', clays),
   { name: 'day', table: dayTable },
 ];
 

@@ -5,6 +5,7 @@ import { unkeepable } from '../../memory/store.ts';
 import type { Problem, Spot } from '../../problem.ts';
 import { leftoverIn } from '../../read/disk.ts';
 import { repositoryAround } from '../../read/git/around.ts';
+import { largeTracked } from '../../read/pictures/tracked.ts';
 import { locateIn, type TextOf } from '../../read/place.ts';
 import { annotations, sarif } from '../../render/problems/sarif.ts';
 import { printed, type Printable } from '../../render/printable.ts';
@@ -109,12 +110,18 @@ async function placeAt(textOf: TextOf, at: Spot): Promise<string> {
 /** What is not wrong with the book, and yet worth a line. */
 function studioNotes(folder: string, { memory, stamp }: World): string[] {
   const leftover = leftoverIn(folder);
+  const [picture, ...others] = largeTracked(folder);
   const because = memory && unkeepable(folder, { place: memory, stamp });
   return [
     ...(leftover === undefined
       ? []
       : [
           `${leftover} is left over from an earlier version: nothing in it is read, and it is safe to delete`,
+        ]),
+    ...(picture === undefined
+      ? []
+      : [
+          `${picture.file} has ${(picture.size / 1_000_000).toFixed(1)} MB and is in git${others.length === 0 ? '' : `, and ${counted(others.length, 'other picture')} of more than 1 MB`}: git keeps every version of it; to leave it out from now on: git rm --cached ${picture.file}`,
         ]),
     ...(because === undefined
       ? []

@@ -35,6 +35,8 @@ export interface Move extends Turn {
   /** Id of the channel; empty for the studio. Absent: they came from outside, or left. */
   readonly from?: string;
   readonly to?: string;
+  /** A stocktake counted all of the product there: so many. The count is what that differs by. */
+  readonly whole?: number;
   /** Only this may have happened: another count of the same record may be why. */
   readonly isLoose?: boolean;
 }
@@ -142,27 +144,49 @@ function opening({ id, date: day, pieces = [] }: Counted): Move[] {
   });
 }
 
+/** What a stocktake counted of a product. */
+interface CountedLine {
+  readonly place: string;
+  readonly glaze: string | undefined;
+  /** How many of the product there, where the line is of all of them. */
+  readonly whole: number | undefined;
+}
+
 /**
  * What a stocktake found beyond the book, and what it didn't find. Where it counted a product at several
  * places, which of them the difference is of is not on record.
  */
 function counting(flows: Flows, { id, date: day, pieces = [] }: Counted): Move[] {
-  const byProduct = new Map<string, { place: string; glaze: string | undefined }[]>();
+  const byProduct = new Map<string, CountedLine[]>();
   for (const line of pieces.filter((each) => !isOpening(each))) {
-    const { product, place = STUDIO_PLACE, glaze } = line;
-    addTo(byProduct, product, { place, glaze });
+    const { product, place = STUDIO_PLACE, glaze, grade, count } = line;
+    const isWhole = glaze === undefined && grade === undefined;
+    addTo(byProduct, product, { place, glaze, whole: isWhole ? count : undefined });
   }
   return [...byProduct].flatMap(([product, lines]) => {
+    const common = { day, turn: turnAfter('counted'), id, line: 0, product };
+    if (lines.every(({ whole }) => whole !== undefined))
+      return lines.flatMap(({ place, whole }) =>
+        countingAll({ ...common, whole: whole ?? 0 }, place),
+      );
     const { found, taken } = differencesIn(flows, { id, day, product });
     const [glaze, ...glazes] = [...new Set(lines.map((line) => line.glaze))];
     const [place = STUDIO_PLACE, ...places] = [...new Set(lines.map((line) => line.place))];
-    const common = { day, turn: turnAfter('counted'), id, line: 0, product };
     const ofGlaze = { ...common, glaze: glazes.length === 0 ? glaze : undefined };
     return [place, ...places].flatMap((each): Move[] => [
       { ...ofGlaze, way: 'found', count: found, to: each },
       { ...ofGlaze, way: 'not-found', count: taken, from: each, isLoose: places.length > 0 },
     ]);
   });
+}
+
+type CountedAll = Omit<Move, 'way' | 'count'>;
+
+function countingAll(common: CountedAll, place: string): Move[] {
+  return [
+    { ...common, way: 'found', count: 0, to: place },
+    { ...common, way: 'not-found', count: 0, from: place },
+  ];
 }
 
 /** By how many pieces of a product a stocktake differed from the book. */

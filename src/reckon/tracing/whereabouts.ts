@@ -50,10 +50,10 @@ export interface Whereabouts {
 /** Goes through all that is on record of the products, up to the day of the flows. */
 export function whereabouts(book: Book, flows: Flows, products: ReadonlySet<string>): Whereabouts {
   const shelves = emptyShelves(lotsOf(flows, products));
-  const moves = movesOf(book, flows, products).map((move) => ({
-    move,
-    of: carryOut(shelves, move),
-  }));
+  const moves = movesOf(book, flows, products).map((each) => {
+    const move = differing(shelves, each);
+    return { move, of: carryOut(shelves, move) };
+  });
   return { moves, places: placesIn(shelves), most: (goods) => mostAt(shelves, goods) };
 }
 
@@ -76,6 +76,14 @@ function emptyShelves(lots: readonly LotState[]): ShelfBounds {
     good: new Map(),
     room: new Map(),
   };
+}
+
+/** Where a stocktake counted all of a product somewhere, what moved is what that differs by. */
+function differing({ room }: ShelfBounds, move: Move): Move {
+  const { whole, product, from, to } = move;
+  if (whole === undefined) return move;
+  const more = whole - (room.get(roomKey(product, from ?? to ?? '')) ?? 0);
+  return { ...move, count: Math.max(0, from === undefined ? more : -more) };
 }
 
 function carryOut(shelves: ShelfBounds, move: Move): readonly MovedOf[] {

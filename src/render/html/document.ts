@@ -9,6 +9,8 @@ interface DocumentParts {
   /** Below the heading. */
   readonly caption: string;
   readonly footer: string;
+  /** Whether pictures stand in the page itself. */
+  readonly hasPictures?: boolean;
 }
 
 /** Signs of a piece: enough that writing it takes longer than its making. */
@@ -16,7 +18,7 @@ const PIECE_LENGTH = 1 << 16;
 
 /** The whole document with a line end, in pieces: no scripts, no outside resources, styles within. */
 export function* documentOf(
-  { title, heading, caption, footer }: DocumentParts,
+  { title, heading, caption, footer, hasPictures = false }: DocumentParts,
   main: Iterable<Markup>,
 ): Generator<string> {
   const head = markup`<!doctype html>
@@ -26,7 +28,7 @@ export function* documentOf(
         <meta name="viewport" content="width=device-width, initial-scale=1"/>
         <meta name="color-scheme" content="light dark"/>
         <meta name="generator" content="saggar"/>
-        <meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'"/>
+        <meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'${hasPictures ? '; img-src data:' : ''}"/>
         <title>${title}</title>
         <style>
           ${STYLE}

@@ -29,7 +29,8 @@ export function pageInPieces(page: ReportPage): Generator<string> {
     caption: main.sheet?.title ?? caption(main),
     footer: `Made by saggar from the book${studio === '' ? '' : ` of ${studio}`} as it stood on ${asOf}.`,
   };
-  return documentOf(parts, sectionsOf(page));
+  const hasPictures = page.tables.some(({ pictures }) => pictures !== undefined);
+  return documentOf({ ...parts, hasPictures }, sectionsOf(page));
 }
 
 /** The page of a table alone, with nothing that leads to its records. */
@@ -65,6 +66,7 @@ function tableSection(page: ReportPage, table: Table, number: number): Markup {
         hasRecords,
         isSum,
         toTick: table.toTick === true,
+        picture: (column, row) => pictureMarkup(table, column, row),
       });
   const head = isFirst
     ? markup`<h2 id="table-1" class="unseen">Figures</h2>`
@@ -73,6 +75,15 @@ function tableSection(page: ReportPage, table: Table, number: number): Markup {
     ${head}
     ${table.notesFirst ? lines([notesOf(table), body]) : lines([body, notesOf(table)])}
   </section>`;
+}
+
+const PICTURE_WIDTH = 240;
+
+function pictureMarkup({ pictures }: Table, column: string, row: number): Markup | undefined {
+  const picture = pictures?.column === column ? pictures.of[row] : undefined;
+  if (!picture) return undefined;
+  const { type, data, alt } = picture;
+  return markup`<img width="${PICTURE_WIDTH}" alt="${alt}" src="data:${type};base64,${data}"/>`;
 }
 
 function addsUp(reckoning: Reckoning | undefined): boolean {

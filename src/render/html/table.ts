@@ -21,6 +21,8 @@ interface TablePlace {
   readonly hasRecords: (row: number) => boolean;
   /** Whether a row adds up others of the table. */
   readonly isSum: (row: number) => boolean;
+  /** The picture that stands in a cell, where there is one. */
+  readonly picture?: (column: string, row: number) => Markup | undefined;
   /** Whether each row has a box to tick. */
   readonly toTick?: boolean;
 }
@@ -140,8 +142,12 @@ function rowMarkup(columns: readonly ShownColumn[], at: number, place: TablePlac
   const head =
     first === undefined
       ? NO_MARKUP
-      : markup`<th scope="row" class="${CLASSES[first.column.type]}">${place.toTick ? TICK_BOX : NO_MARKUP}${first.cells[at]}</th>`;
-  const cells = others.map(({ column, cells: texts }) => cell(column, texts[at] ?? '', leadsTo));
+      : markup`<th scope="row" class="${CLASSES[first.column.type]}">${place.toTick && !place.isSum(at) ? TICK_BOX : NO_MARKUP}${first.cells[at]}</th>`;
+  const cells = others.map(({ column, cells: texts }) => {
+    const seen = place.picture?.(column.key, at);
+    if (seen) return markup`<td class="${CLASSES[column.type]}">${seen}</td>`;
+    return cell(column, texts[at] ?? '', leadsTo);
+  });
   const emphasis = place.isSum(at) ? markup` class="sum"` : NO_MARKUP;
   return markup`<tr id="${rowId(place.number, at)}"${emphasis}>${head}${cells}</tr>`;
 }

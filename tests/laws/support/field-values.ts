@@ -41,6 +41,7 @@ const SCALARS: Readonly<Record<ScalarType, Make>> = {
     values.random.chance(0.5) ? share(values, spec) : number(values, spec),
   cone: ({ random }) => random.pick(['04', '6', '10']),
   measured: (_, { example }) => example,
+  length: ({ random }) => `${random.int(80, 200)} mm`,
   power: ({ random }) => `${random.int(2, 12)} kW`,
   'heat-content': ({ random }) => random.pick(['10.8 kWh/m3-gas', '25 kWh/gal']),
 };

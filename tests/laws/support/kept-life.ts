@@ -13,6 +13,7 @@ export interface Pot {
   readonly in: Set<string>;
   stage: number;
   finished: boolean;
+  grade: 'first' | 'second';
   /** Undefined once it has left or was lost. */
   place: string | undefined;
   /** The lines by which it left, `id/line`. */
@@ -60,6 +61,8 @@ export interface Life {
   readonly lots: string[];
   readonly firings: string[];
   readonly supplies: { id: string; key: string }[];
+  /** Lot → the load lines that it had so far. */
+  readonly passes: Map<string, number>;
 }
 /** An id that no other record has. */
 export function newId(life: Life, letter: string): string {

@@ -44,8 +44,7 @@ function take(
 export function throwLot(life: Life): void {
   const product = life.random.pick(['mug', 'mug', 'bowl']);
   const made = life.random.int(2, 6);
-  const fromReclaim = life.random.chance(0.3);
-  const material = fromReclaim ? 'reclaim' : 'clay';
+  const material = life.random.pick(['clay', 'clay', 'reclaim', 'body']);
   const clay = take(life, material, made);
   if (!clay) return;
   const id = newId(life, 'p');
@@ -62,6 +61,7 @@ export function throwLot(life: Life): void {
       in: new Set(clay.in),
       stage: 0,
       finished: false,
+      grade: 'first',
       place: '',
       left: [],
     });
@@ -73,6 +73,42 @@ export function throwLot(life: Life): void {
     date: life.date,
   });
   keepLot(id);
+}
+
+/** A clay is mixed of bags of two materials. */
+export function mixClay(life: Life): void {
+  if (life.bins['silica']?.every(({ left }) => left < 1) !== false) return;
+  const grog = take(life, 'silica', 1);
+  const clay = grog && take(life, 'clay', 3);
+  if (!clay) return;
+  const id = newId(life, 'm');
+  const named = grog.only && life.random.chance(0.5) ? `, lots: { silica: ${grog.only.name} }` : '';
+  note(life, 'mixed', [id, `recipe: body, base-weight: 3001 g, yields: 4 kg${named}`]);
+  const all = new Set([id, ...grog.in, ...clay.in]);
+  (life.bins['body'] ??= []).push({ key: id, name: id, left: 4, in: all });
+  life.supplies.push({ id, key: id });
+}
+
+/** What was there before the book: a bag of clay and finished ware, which no record knows more of. */
+export function countOpening(life: Life): void {
+  const id = newId(life, 'c');
+  const count = life.random.int(1, 4);
+  const clay = 'materials: [{ material: clay, quantity: 6 kg, cost: 4 }]';
+  note(life, 'counted', [id, `${clay}, pieces: [{ product: mug, count: ${count}, cost: 8 }]`]);
+  life.bins['clay']?.push({ key: `${id}/0`, name: id, left: 6, in: new Set([`${id}/0`]) });
+  life.supplies.push({ id, key: `${id}/0` });
+  for (let at = 0; at < count; at += 1)
+    life.pots.push({
+      lot: `${id}/0`,
+      product: 'mug',
+      glaze: '',
+      in: new Set(),
+      stage: 2,
+      finished: true,
+      grade: 'first',
+      place: '',
+      left: [],
+    });
 }
 
 /** A glaze is mixed, into a bucket of its own or on top of another. */
@@ -163,13 +199,56 @@ function fireLot(
   );
   if (stage === 1 && !glaze(life, lot, some)) return [];
   const lost = life.random.chance(0.3) ? life.random.int(0, 1) : 0;
+  const second = stage === 1 && life.random.chance(0.4) ? some.length - lost : 0;
+  const graded = Math.min(second, life.random.int(0, 2));
+  life.passes.set(lot, (life.passes.get(lot) ?? 0) + 1);
   some.forEach((pot, at) => {
     pot.in.add(id);
     pot.stage = stage + 1;
     pot.finished = stage === 1;
+    pot.grade = at >= some.length - graded ? 'second' : 'first';
     if (at < lost) pot.place = undefined;
   });
-  return [`{ lot: ${lot}, in: ${some.length}, first: ${some.length - lost}, lost: ${lost} }`];
+  const first = some.length - lost - graded;
+  return [`{ lot: ${lot}, in: ${some.length}, first: ${first}, second: ${graded}, lost: ${lost} }`];
+}
+
+/** Finished pots go into the kiln again, some with a new coat; one may not come through. */
+export function refire(life: Life): void {
+  const there = life.pots.filter((pot) => pot.finished && pot.place === '' && pot.glaze !== '');
+  if (there.length === 0) return;
+  const { lot } = life.random.pick(there);
+  const all = life.random.shuffle(there.filter((pot) => pot.lot === lot));
+  const some = all.slice(0, life.random.int(1, all.length));
+  const id = newId(life, 'f');
+  const at = life.passes.get(lot) ?? 0;
+  const text = lotText.get(lot);
+  if (text?.mixes === undefined && life.random.chance(0.5)) coatAgain(life, some);
+  const lost = life.random.chance(0.4) ? 1 : 0;
+  const second = Math.min(some.length - lost, life.random.int(0, 1));
+  life.passes.set(lot, at + 1);
+  some.forEach((pot, number) => {
+    pot.in.add(id);
+    pot.grade = number < lost + second ? 'second' : 'first';
+    if (number < lost) leave(pot, `${id}/${at}`);
+  });
+  life.firings.push(id);
+  const came = `first: ${some.length - lost - second}, second: ${second}, lost: ${lost}`;
+  const line = `{ lot: ${lot}, in: ${some.length}, ${came}, refire: yes }`;
+  note(life, 'firings', [id, `kiln: kiln, kind: glaze, load: [${line}]`]);
+}
+
+/** What is put on before a refire is not noted. */
+function coatAgain(life: Life, pots: readonly Pot[]): void {
+  const buckets = life.buckets.filter(({ recipe }) => recipe === pots[0]?.glaze);
+  for (const pot of buckets.length === 0 ? [] : pots)
+    for (const key of life.random.pick(buckets).in) pot.in.add(key);
+}
+
+/** A pot is gone, by a line of a record. */
+export function leave(pot: Pot, line: string): void {
+  pot.place = undefined;
+  pot.left.push(line);
 }
 
 /** Pots of one load line may be dipped into several buckets; one that holds them all may be noted. */

@@ -3,7 +3,18 @@ import { addDays } from '../../../src/number/date.ts';
 import type { Files } from '../../helpers/book.ts';
 import { randomSource } from '../../helpers/random-source.js';
 import { keepLot, lotText, newId, note, type Life, type Pot, type ShelfLife } from './kept-life.ts';
-import { buy, emptyBuckets, fire, mixGlaze, reclaimClay, throwLot } from './pot-making.ts';
+import {
+  buy,
+  countOpening,
+  emptyBuckets,
+  fire,
+  leave,
+  mixClay,
+  mixGlaze,
+  reclaimClay,
+  refire,
+  throwLot,
+} from './pot-making.ts';
 
 const DEFINITIONS: Files = {
   materials: `
@@ -14,6 +25,7 @@ frit: { name: Frit, kind: dry, unit: g }
 `,
   recipes: `
 white: { name: White, kind: glaze, versions: [{ from: 2026-01-01, base: [{ material: silica, parts: 50 }, { material: frit, parts: 50 }] }] }
+body: { name: Body, kind: clay, versions: [{ from: 2026-01-01, base: [{ material: clay, parts: 3000 }, { material: silica, parts: 1 }] }] }
 green: { name: Green, kind: glaze, versions: [{ from: 2026-01-01, base: [{ material: silica, parts: 100 }] }] }
 `,
   products: `
@@ -43,7 +55,9 @@ export function shelfLife(seed: number): ShelfLife {
     lots: [],
     firings: [],
     supplies: [],
+    passes: new Map(),
   };
+  if (life.random.chance(0.5)) countOpening(life);
   for (const material of ['clay', 'silica', 'frit']) buy(life, material);
   for (let at = 0; at < EVENTS; at += 1) {
     life.date = addDays(life.date, life.random.int(1, 3));
@@ -65,19 +79,22 @@ function choose(life: Life, place: string): { pots: Pot[]; words: string } | und
   const there = life.pots.filter((pot) => pot.finished && pot.place === place);
   if (there.length === 0) return undefined;
   const first = life.random.pick(there);
-  const sayLot = life.random.chance(0.3);
-  const sayGlaze = life.random.chance(0.5);
+  const sayLot = life.random.chance(0.3) && first.glaze !== '';
+  const sayGlaze = life.random.chance(0.5) && first.glaze !== '';
+  const sayGrade = life.random.chance(0.3);
   const fits = there.filter(
     (pot) =>
       pot.product === first.product &&
       (!sayLot || pot.lot === first.lot) &&
-      (!sayGlaze || pot.glaze === first.glaze),
+      (!sayGlaze || pot.glaze === first.glaze) &&
+      (!sayGrade || pot.grade === first.grade),
   );
   const pots = life.random.shuffle(fits).slice(0, life.random.int(1, 3));
   const words = [
     `product: ${first.product}`,
     ...(sayLot ? [`lot: ${first.lot}`] : []),
     ...(sayGlaze ? [`glaze: ${first.glaze}`] : []),
+    ...(sayGrade ? [`grade: ${first.grade}`] : []),
     `count: ${pots.length}`,
   ];
   return { pots, words: words.join(', ') };
@@ -94,11 +111,6 @@ function sell(life: Life): void {
   for (const pot of chosen.pots) leave(pot, `${id}/0`);
 }
 
-function leave(pot: Pot, line: string): void {
-  pot.place = undefined;
-  pot.left.push(line);
-}
-
 function bringBack(life: Life): void {
   const sold = life.pots.filter(
     (pot) => pot.place === undefined && pot.left.at(-1)?.startsWith('s'),
@@ -106,7 +118,7 @@ function bringBack(life: Life): void {
   if (sold.length === 0) return;
   const pot = life.random.pick(sold);
   const id = newId(life, 's');
-  const lot = life.random.chance(0.5) ? `, lot: ${pot.lot}` : '';
+  const lot = life.random.chance(0.5) && pot.glaze !== '' ? `, lot: ${pot.lot}` : '';
   const line = `{ product: ${pot.product}${lot}, count: 1, price: 10, returned: yes }`;
   note(life, 'sales', [id, `channel: door, lines: [${line}]`]);
   pot.place = '';
@@ -126,7 +138,7 @@ function carry(life: Life): void {
 
 function giveAway(life: Life): void {
   const place = life.random.pick(['', 'gallery']);
-  const there = life.pots.filter((pot) => pot.finished && pot.place === place);
+  const there = life.pots.filter((pot) => pot.finished && pot.place === place && pot.glaze !== '');
   if (there.length === 0) return;
   const pot = life.random.pick(there);
   const text = lotText.get(pot.lot);
@@ -164,6 +176,8 @@ const HAPPENINGS: readonly ((life: Life) => void)[] = [
   fire,
   fire,
   fire,
+  refire,
+  mixClay,
   reclaimClay,
   emptyBuckets,
   sell,

@@ -1,29 +1,21 @@
-/** A trace as a table: what is in it, what it went into, where the pieces are, and who has them. */
-import type { Book } from '../book.ts';
-import { stageName } from '../check/shortage-words.ts';
-import { inForce } from '../in-force.ts';
-import { counted, sentences } from '../in-words.ts';
-import type { TracePart } from '../groups.ts';
-import type { Flows } from '../reckon/flows.ts';
-import type { MoveWay } from '../reckon/tracing/moves.ts';
-import type { TraceStart } from '../reckon/tracing/start.ts';
-import {
-  sumOfBounds,
-  traced,
-  type LeftBounds,
-  type StandingBounds,
-  type Trace,
-  type TracedLot,
-  type TracedSupply,
-  type TracedUse,
-} from '../reckon/tracing/trace.ts';
-import type { Bounds } from '../reckon/tracing/whereabouts.ts';
-import { firingsOf } from '../reckon/ware/stages.ts';
-import { backed, tableHead, cellsOf, type BackedRow } from './head.ts';
-import type { ColumnOf, Table } from './table.ts';
+/** What a trace finds, line by line. */
+import type { Book } from '../../book.ts';
+import { stageName } from '../../check/shortage-words.ts';
+import { inForce } from '../../in-force.ts';
+import type { MoveWay } from '../../reckon/tracing/moves.ts';
+import type {
+  LeftBounds,
+  StandingBounds,
+  Trace,
+  TracedLot,
+  TracedSupply,
+  TracedUse,
+} from '../../reckon/tracing/trace.ts';
+import type { Bounds } from '../../reckon/tracing/whereabouts.ts';
+import { firingsOf } from '../../reckon/ware/stages.ts';
 
 /** One line of a trace. */
-interface TraceLine {
+export interface TraceLine {
   readonly part: string;
   readonly kind: string;
   readonly record: string;
@@ -38,25 +30,12 @@ interface TraceLine {
   readonly link: string;
   readonly least?: number;
   readonly most?: number;
+  /** What it is of, in words: lines with the same ones are told together where there are many. */
+  readonly of: string;
 }
 
-const TRACE_COLUMNS: readonly ColumnOf<Required<TraceLine>>[] = [
-  { key: 'part', title: 'Part', type: 'text' },
-  { key: 'kind', title: 'Kind', type: 'text', dataOnly: true },
-  { key: 'record', title: 'Record', type: 'id' },
-  { key: 'depth', title: 'Depth', type: 'count', dataOnly: true },
-  { key: 'date', title: 'Date', type: 'date' },
-  { key: 'what', title: 'What', type: 'text', stepsFrom: 'depth' },
-  { key: 'lots', title: 'Lots', type: 'text', dataOnly: true },
-  { key: 'where', title: 'Where', type: 'text' },
-  { key: 'place', title: 'Place', type: 'text', dataOnly: true },
-  { key: 'buyer', title: 'Buyer', type: 'text', dataOnly: true },
-  { key: 'link', title: 'Link', type: 'text', dataOnly: true },
-  { key: 'least', title: 'Recorded', type: 'count' },
-  { key: 'most', title: 'Possible', type: 'count' },
-];
-
-const PARTS = {
+/** The parts of a trace, in their order, with their headings. */
+export const TRACE_HEADINGS = {
   sources: 'What is in it',
   into: 'What it went into',
   lots: 'Lots with it',
@@ -67,39 +46,10 @@ const PARTS = {
   gone: 'Gone without a sale',
 } as const;
 
-/** Everything that a trace finds, or one part of it. */
-export function traceTable(
-  book: Book,
-  flows: Flows,
-  { origin, only }: { origin: TraceStart; only?: TracePart | undefined },
-): Table {
-  const found = traced(book, flows, origin);
-  const rows = traceLines(book, found).filter(
-    ({ part }) => only === undefined || part === SHOWN[only],
-  );
-  const lines = rows.map((line): BackedRow => ({
-    row: cellsOf(TRACE_COLUMNS, line),
-    behind: [line.record, ...(line.lots?.split(' ') ?? [])].filter((id) => id !== ''),
-  }));
-  return {
-    report: 'trace',
-    title: `What happened to ${origin.title}`,
-    ...tableHead(book, flows.stock.asOf),
-    columns: TRACE_COLUMNS,
-    ...backed(lines),
-    partedBy: 'part',
-    toTick: true,
-    notes: traceNotes(book, found),
-  };
-}
+const PARTS = TRACE_HEADINGS;
 
-const SHOWN: Readonly<Record<TracePart, string>> = {
-  sold: PARTS.sold,
-  standing: PARTS.standing,
-  galleries: PARTS.galleries,
-};
-
-function traceLines(book: Book, found: Trace): TraceLine[] {
+/** Everything that was found, part by part. */
+export function traceLines(book: Book, found: Trace): TraceLine[] {
   const left = found.left.map((each) => leftLine(book, each));
   const standing = found.standing.map((each) => standingLine(book, each));
   return [
@@ -110,6 +60,7 @@ function traceLines(book: Book, found: Trace): TraceLine[] {
       record: id,
       depth: 1,
       what: [`${kind} firing`, ...(cone === undefined ? [] : [`cone ${cone}`])].join(', '),
+      of: `${kind} firings`,
       where: kiln,
       date,
       place: kiln,
@@ -136,7 +87,9 @@ function supplyLine(
   const number = kind === 'bag' && names.length > 1 ? `bag ${names[0]}` : undefined;
   const words = [pool, number, supply.quantity?.text].filter((each) => each !== undefined);
   const what = `${SUPPLY_WORDS[kind]}${words.join(', ')} (${certainty})`;
-  return { part, kind, record: by, depth, what, date: day, where: supplier ?? '', link: certainty };
+  const of = `${SUPPLY_WORDS[kind]}${pool} (${certainty})`;
+  const where = supplier ?? '';
+  return { part, kind, record: by, depth, what, of, date: day, where, link: certainty };
 }
 
 const SUPPLY_WORDS: Readonly<Record<TracedSupply['supply']['kind'], string>> = {
@@ -149,12 +102,14 @@ const SUPPLY_WORDS: Readonly<Record<TracedSupply['supply']['kind'], string>> = {
 function useLine(book: Book, { use, certainty }: TracedUse): TraceLine {
   const firing = book.firings.get(use.by);
   const purpose = book.used.get(use.by)?.for ?? 'studio';
+  const of = firing ? `${use.pool} in a ${firing.kind} firing` : `${use.pool} used for ${purpose}`;
   return {
     part: PARTS.otherwise,
     kind: firing ? 'firing' : 'use',
     record: use.by,
     depth: 0,
-    what: `${firing ? `${use.pool} in a ${firing.kind} firing` : `${use.pool} used for ${purpose}`} (${certainty})`,
+    what: `${of} (${certainty})`,
+    of: `${of} (${certainty})`,
     date: use.to,
     link: certainty,
   };
@@ -170,6 +125,7 @@ function lotLine({ lot, glaze, least, most }: TracedLot): TraceLine {
     record: id,
     depth: 0,
     what: words.filter((each) => each !== undefined && each !== '').join(', '),
+    of: [title ?? product, glaze].filter((each) => each !== '').join(', '),
     lots: id,
     date: lot.date,
     link: linkIn({ least, most }),
@@ -188,12 +144,14 @@ function standingLine(book: Book, each: StandingBounds): TraceLine {
   const [only = '', ...others] = lots;
   const isAway = place !== '';
   const there = isAway ? (book.channels.get(place)?.name ?? place) : (inKiln ?? 'studio');
+  const what = [product, glaze, stageWords(book, each)].filter((word) => word !== '').join(', ');
   return {
     part: isAway ? PARTS.galleries : PARTS.standing,
     kind: 'ware',
     record: others.length === 0 ? only : '',
     depth: 0,
-    what: [product, glaze, stageWords(book, each)].filter((word) => word !== '').join(', '),
+    what,
+    of: what,
     lots: lots.join(' '),
     where: there,
     place: there,
@@ -223,6 +181,7 @@ function leftLine(book: Book, { move, least, most }: LeftBounds): TraceLine {
     record: id,
     depth: 0,
     what: [...thing, ...(word === '' ? [] : [word])].join(', '),
+    of: sale ? ofBuyer(sale.buyer, word) : word,
     date: day,
     where: sale?.buyer === undefined ? place : `${sale.buyer} (${place})`,
     place,
@@ -231,6 +190,11 @@ function leftLine(book: Book, { move, least, most }: LeftBounds): TraceLine {
     least,
     most,
   };
+}
+
+function ofBuyer(buyer: string | undefined, word: string): string {
+  const who = buyer === undefined ? 'sold to nobody on record' : `sold to ${buyer}`;
+  return word === '' ? who : `${word}: ${who}`;
 }
 
 const WAY_WORDS: Readonly<Record<MoveWay, string>> = {
@@ -250,26 +214,3 @@ const WAY_WORDS: Readonly<Record<MoveWay, string>> = {
   'given-away': 'given away',
   missing: 'missing',
 };
-
-function traceNotes(book: Book, found: Trace): string[] {
-  const { lots, standing, left } = found;
-  const sold = left.filter(({ move }) => move.way === 'sold');
-  const unknown = sold.filter(({ move }) => book.sales.get(move.id)?.buyer === undefined);
-  const all = sumOfBounds(lots, 'most');
-  const atMost = (some: readonly Bounds[]): number => Math.min(all, sumOfBounds(some, 'most'));
-  return sentences(
-    'Recorded: a record names it. Possible: no record rules it out, so it may be so many or none.',
-    lots.length > 0 &&
-      `${counted(lots.length, 'lot')}: ${rangeText(sumOfBounds(lots, 'least'), all)}.`,
-    standing.length > 0 &&
-      `Not sold: ${rangeText(sumOfBounds(standing, 'least'), atMost(standing))}.`,
-    sold.length > 0 &&
-      `Sold: ${rangeText(sumOfBounds(sold, 'least'), atMost(sold))}, up to ${atMost(unknown)} of them to buyers whom no record names.`,
-    'Whether ware is to be called back, and who is to be told, is for local rules and a laboratory to say.',
-  );
-}
-
-/** `3 to 12 pieces`, `4 pieces`. */
-function rangeText(least: number, most: number): string {
-  return least === most ? counted(most, 'piece') : `${least} to ${counted(most, 'piece')}`;
-}
