@@ -2,6 +2,7 @@
 import { describe, expect, it } from 'vitest';
 import { displayWidth } from '../../src/render/terminal/width.ts';
 import { SHOP, SHOP_SALES, numbered, said, shop } from '../helpers/paper-studio.ts';
+import type { Said } from '../helpers/command-world.ts';
 import { runCommand } from '../helpers/studio-commands.ts';
 
 const MAIL_WIDTH = 72;
@@ -130,6 +131,47 @@ describe('a paper that can not be made', () => {
     const { out } = await said(folder, ['paper', 'owed', 'shop'], { buyer: 'Kelp Kitchen' });
     expect(out).toContain('s260410aa');
     expect(out).not.toMatch(/Puddle|s260411bb/);
+  });
+});
+
+describe('words on care', () => {
+  const caring = (more: string): string =>
+    shop({
+      'products.yaml':
+        'mug:\n  name: Mug\n  price: 38.50\n  care: [food, oven, dishwasher]\nbowl:\n  name: Bowl\n  price: 44\n  care: [ornamental]\n',
+      'tests/2026-04.yaml': `t260402aa:\n  date: 2026-04-02\n  kind: dishwasher\n  lot: p260301ab\n${more}`,
+    });
+  const label = async (folder: string): Promise<Said> =>
+    said(folder, ['paper', 'labels', '1 mug'], { labelSheet: 'A4-3x8' });
+
+  it('are those that a test on record is behind, and no more', async () => {
+    const folder = caring('  result: no change\n');
+    const card = await said(folder, ['paper', 'care', 'mug']);
+    expect(card.out).toMatch(/Dishwasher +test on record, 2026-04-02\n/);
+    expect(card.out).toMatch(/Oven +no test on record\n/);
+    expect(card.out).toMatch(/Food +no test on record\n/);
+    const { out, err } = await label(folder);
+    expect(out).toContain('Dishwasher: test on record, 2026-04-02');
+    expect(out).not.toMatch(/Oven|Food/);
+    expect(err).toContain('food and oven (mug)');
+    for (const text of [card.out, out])
+      expect(text.replace('the ware is\nsafe', '')).not.toMatch(/safe/);
+  });
+
+  it('leave out what failed its test, and lead to who has it', async () => {
+    const folder = caring('  verdict: no\n');
+    const card = await said(folder, ['paper', 'care', 'mug']);
+    expect(card.out).not.toContain('Dishwasher');
+    expect(card.err).toContain('left out, for a test failed: dishwasher');
+    expect(card.err).toContain('saggar claims mug');
+    expect((await label(folder)).out).not.toContain('Dishwasher');
+  });
+
+  it('say on every label that ware is not for food, of whatever size', async () => {
+    for (const labelSheet of ['A4-5x13', 'Letter-4x20', 'A4-2x7']) {
+      const { out } = await said(caring(''), ['paper', 'labels', '1 bowl'], { labelSheet });
+      expect(out).toContain('Not for food or drink');
+    }
   });
 });
 

@@ -14,6 +14,7 @@ const LEFT_OUT: Readonly<Record<string, string>> = {
   tests: 'is the tests themselves, which a review lists as records',
   trace: 'says which records led to which, and its counts are those of pieces and sales',
   plan: 'says what is to be done, which is no figure of the book',
+  match: 'holds the book against a list from outside, whose records it has already',
   weigh: 'is of an amount that somebody asks for, and of no day of the book',
 };
 

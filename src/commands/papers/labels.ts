@@ -8,7 +8,7 @@ import { decimal } from '../../number/decimal.ts';
 import { isMap, textUnder, type RawMap } from '../../read/raw.ts';
 import { flow } from '../../reckon/flow.ts';
 import { STUDIO_PLACE, placedPieces } from '../../reckon/ware/lot.ts';
-import { careWords } from '../../report/papers/care-words.ts';
+import { careStatements } from '../../report/claims/claim-words.ts';
 import { labelPaper } from '../../report/papers/labels.ts';
 import { isOnPaper, labelSheets } from '../../report/papers/label-sheets.ts';
 import type { PaperScene } from '../../report/papers/letter.ts';
@@ -160,10 +160,8 @@ function labelNotes({ book, asOf }: PaperScene, lines: readonly ConsignedLine[])
   const products = [...new Set(lines.map(({ product }) => product))];
   const untested = products.flatMap((id) => {
     const product = book.products.get(id);
-    const words = product ? careWords(book, product, asOf) : [];
-    const without = words.filter(
-      ({ care, tested }) => care !== 'ornamental' && tested === undefined,
-    );
+    const words = product ? careStatements(book, product, asOf) : [];
+    const without = words.filter(({ mayBePrinted }) => !mayBePrinted);
     const name = inForce(product, asOf)?.id ?? id;
     return without.length === 0 ? [] : [`${listed(without.map(({ care }) => care))} (${name})`];
   });
@@ -174,6 +172,6 @@ function labelNotes({ book, asOf }: PaperScene, lines: readonly ConsignedLine[])
       : [`without a price: ${listed(open.map(({ product }) => product))}`]),
     ...(untested.length === 0
       ? []
-      : [`left out, for no test is on record: ${untested.join(', ')}`]),
+      : [`left out, for no test that is on record says so: ${untested.join(', ')}`]),
   ];
 }

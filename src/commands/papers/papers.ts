@@ -7,7 +7,8 @@ import { owedByOthers, type Debt } from '../../reckon/sales/debts.ts';
 import { paidOn } from '../../reckon/sales/paid.ts';
 import { saleMoney } from '../../reckon/sales/sale-money.ts';
 import { creditPaper, invoicePaper, receiptPaper } from '../../report/papers/bills.ts';
-import { careWords, carePaper } from '../../report/papers/care-words.ts';
+import { careStatements } from '../../report/claims/claim-words.ts';
+import { carePaper } from '../../report/papers/care-words.ts';
 import { owedPaper, sentPaper } from '../../report/papers/gallery-papers.ts';
 import type { PaperScene } from '../../report/papers/letter.ts';
 import { orderPaper } from '../../report/papers/order.ts';
@@ -138,9 +139,16 @@ function owedBy(scene: PaperScene, channel: Channel, { buyer }: Options): MadePa
 }
 
 function careOf(scene: PaperScene, product: Product): MadePaper | Refusal {
-  if (careWords(scene.book, product, scene.asOf).length === 0)
+  const statements = careStatements(scene.book, product, scene.asOf);
+  if (statements.length === 0)
     return {
       refused: `${product.id} claims nothing about its care: add care to the product first`,
     };
-  return { paper: carePaper(scene, product), notes: letterNotes(scene) };
+  const failed = statements.filter(({ isFailed }) => isFailed).map(({ care }) => care);
+  const notes = failed.length === 0 ? [] : [failedNote(product.id, failed)];
+  return { paper: carePaper(scene, product), notes: [...notes, ...letterNotes(scene)] };
+}
+
+function failedNote(id: string, failed: readonly string[]): string {
+  return `left out, for a test failed: ${listed(failed)}; what was sold under that claim: saggar claims ${id}`;
 }

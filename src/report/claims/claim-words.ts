@@ -42,7 +42,9 @@ export interface CareStatement {
   readonly outcome: ClaimOutcome;
   /** Whether a card or a label may have the word: a test is on record, and none failed. */
   readonly mayBePrinted: boolean;
-  /** The day of the test that it rests on. */
+  /** Whether a test that it rests on failed: the word is not to be printed at all. */
+  readonly isFailed: boolean;
+  /** The day of the test. */
   readonly tested: Day | undefined;
   /** The word with what it rests on; nothing beyond this may be said of it. */
   readonly words: string;
@@ -90,13 +92,13 @@ function statementOf(
 ): CareStatement {
   const { outcome, test, isFailed } = evidence;
   const word = CARE[care];
-  if (care === 'ornamental')
-    return { care, outcome, mayBePrinted: true, tested: undefined, words: word };
+  const about = { care, outcome, isFailed, tested: test?.date };
+  if (care === 'ornamental') return { ...about, mayBePrinted: true, words: word };
   const mayBePrinted = !isFailed && (outcome === 'under' || outcome === 'on-record');
   const said =
     outcome === 'under' && limits
       ? `lead and cadmium under the limits of ${limits.title} in a test on record`
       : outcomeInWords(evidence);
   const on = test === undefined ? '' : `, ${test.date}`;
-  return { care, outcome, mayBePrinted, tested: test?.date, words: `${word}: ${said}${on}` };
+  return { ...about, mayBePrinted, words: `${word}: ${said}${on}` };
 }

@@ -1,36 +1,44 @@
-/** What may be said of a product's care: each word that it claims, with the test that is on record for it. */
-import type { Book, Care, Day, Product } from '../../book.ts';
+/** What papers say of a product's care: the words that claims leave, each with the test that it rests on. */
+import type { Product } from '../../book.ts';
 import { inForce } from '../../in-force.ts';
-import { careStatements } from '../claims/claim-words.ts';
-import type { PaperScene } from './letter.ts';
+import type { ClaimOutcome } from '../../reckon/claims/claims.ts';
+import { limitsOf } from '../../reckon/claims/limits.ts';
+import { careStatements, type CareStatement } from '../claims/claim-words.ts';
+import { letterOf, saidTexts, type PaperScene } from './letter.ts';
 import type { Paper } from './paper.ts';
-import { letterOf } from './letter.ts';
+import type { PhraseKey } from './phrases.ts';
 
-/** A word, and the day of the last test that stands for it; undefined where none is on record. */
-export interface CareWord {
-  readonly care: Care;
-  readonly tested: Day | undefined;
+/** What is said of each outcome; of one that is over a limit nothing is, for its word is left out. */
+const OUTCOME_PHRASES: Readonly<Record<ClaimOutcome, PhraseKey>> = {
+  under: 'tested-under',
+  'on-record': 'tested',
+  none: 'no-test',
+  over: 'test-not-comparable',
+  'too-coarse': 'test-not-comparable',
+  'not-comparable': 'test-not-comparable',
+  'of-another': 'test-not-comparable',
+};
+
+/** What a test on record is, and its day; of one that can't be compared no day, for it would say too much. */
+function testWords(
+  { wording }: PaperScene,
+  { outcome, mayBePrinted, tested }: CareStatement,
+): string {
+  const day = mayBePrinted && tested !== undefined ? wording.day(tested) : undefined;
+  return saidTexts(wording.say(OUTCOME_PHRASES[outcome]), day).join(', ');
 }
 
-/** The words that a product claims on a day. A word without a test, or whose test failed, is no claim to print as one. */
-export function careWords(book: Book, product: Product, asOf: Day): CareWord[] {
-  return careStatements(book, product, asOf).map(({ care, mayBePrinted, tested }) => ({
-    care,
-    tested: mayBePrinted ? tested : undefined,
-  }));
+/** A care word as a label has it; undefined where it may not be said. */
+export function careText(scene: PaperScene, statement: CareStatement): string | undefined {
+  if (!statement.mayBePrinted) return undefined;
+  return `${scene.wording.say(statement.care)}: ${testWords(scene, statement)}`;
 }
 
-/** A care word as a label has it; undefined where it may not be said without a test. */
-export function careText({ wording }: PaperScene, { care, tested }: CareWord): string | undefined {
-  // What a leach test found has no room on a label: the care card says more.
-  if (tested === undefined || care === 'food') return undefined;
-  return `${wording.say(care)}: ${wording.say('tested')} ${wording.day(tested)}`;
-}
-
-/** The care card of a product: every word with its test, or that there is none. */
+/** The care card of a product: its words with what they rest on, without those whose test failed. */
 export function carePaper(scene: PaperScene, product: Product): Paper {
   const { wording, book, asOf } = scene;
-  const words = careWords(book, product, asOf);
+  const statements = careStatements(book, product, asOf).filter(({ isFailed }) => !isFailed);
+  const limits = statements.some(({ outcome }) => outcome === 'under') && limitsOf(book.studio);
   return {
     ...letterOf(scene),
     title: `${wording.say('care-card')}: ${inForce(product, asOf).name}`,
@@ -41,15 +49,11 @@ export function carePaper(scene: PaperScene, product: Product): Paper {
         { head: wording.say('care-words'), isFigure: false },
         { head: wording.say('test'), isFigure: false },
       ],
-      rows: words.map(({ care, tested }) => [
-        wording.say(care),
-        care === 'ornamental'
-          ? ''
-          : tested === undefined
-            ? wording.say('no-test')
-            : wording.day(tested),
+      rows: statements.map((statement) => [
+        wording.say(statement.care),
+        statement.care === 'ornamental' ? '' : testWords(scene, statement),
       ]),
     },
-    texts: [wording.say('tests-say')],
+    texts: saidTexts(limits ? limits.title : undefined, wording.say('tests-say')),
   };
 }

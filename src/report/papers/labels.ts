@@ -2,7 +2,8 @@
 import type { ConsignedLine } from '../../book.ts';
 import { inForce } from '../../in-force.ts';
 import { booked } from '../../reckon/booked.ts';
-import { careText, careWords } from './care-words.ts';
+import { careStatements } from '../claims/claim-words.ts';
+import { careText } from './care-words.ts';
 import { letterOf, lotNumber, saidTexts, wareDetails, type PaperScene } from './letter.ts';
 import type { Label, LabelPaper, LabelSheet } from './paper.ts';
 import { warePrice } from './ware-price.ts';
@@ -28,7 +29,7 @@ function labelFor(scene: PaperScene, line: ConsignedLine, { height }: LabelSheet
   const { book, asOf, wording } = scene;
   const price = warePrice(book, line, asOf);
   const product = book.products.get(line.product);
-  const care = product ? careWords(book, product, asOf) : [];
+  const care = product ? careStatements(book, product, asOf) : [];
   const claims = height < CARE_HEIGHT ? [] : care.filter((word) => word.care !== 'ornamental');
   return {
     name: inForce(product, asOf)?.name ?? line.product,

@@ -60,8 +60,10 @@ export const PHRASES = {
   dishwasher: 'Dishwasher',
   ornamental: 'Not for food or drink',
   test: 'Test',
-  tested: 'tested',
-  'no-test': 'no test on record that covers it',
+  tested: 'test on record',
+  'tested-under': 'lead and cadmium under the limits in a test on record',
+  'test-not-comparable': 'no test on record that covers it',
+  'no-test': 'no test on record',
   'tests-say': 'What is said here is which tests are on record, not that the ware is safe.',
 } as const;
 
