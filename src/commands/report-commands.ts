@@ -239,7 +239,11 @@ export const REPORT_COMMANDS = [
       'saggar match bank.csv --by bank --by-month',
     ],
     options: [
-      { flags: '--by <map>', about: 'the map of the list: bank is lists/bank.yaml' },
+      {
+        flags: '--by <map>',
+        about: 'the map of the list: bank is lists/bank.yaml',
+        offers: 'lists',
+      },
       { flags: '--all', about: 'what is on both sides too, with the records of each row' },
       { flags: '--by-month', about: 'what is on which side, month by month' },
       { flags: '--days <number>', about: 'so many days may lie between a record and its row (10)' },
