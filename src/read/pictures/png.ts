@@ -26,7 +26,7 @@ export function plainPng(bytes: Buffer): PlainPicture | undefined {
   if (!chunks.some(({ name }) => name === 'IDAT')) return undefined;
   const exif = chunks.find(({ name }) => name === 'eXIf')?.bytes;
   const turned = orientationIn(exif?.subarray(8));
-  const said = turned === 1 ? [] : [chunkOf('eXIf', orientationOnly(turned))];
+  const said = turned === 1 ? [] : [newChunk('eXIf', orientationOnly(turned))];
   const kept = chunks.filter(({ name }) => NEEDED.has(name)).map((each) => each.bytes);
   const [head = Buffer.alloc(0), ...rest] = kept;
   return {
@@ -54,16 +54,16 @@ function chunksOf(bytes: Buffer): Chunk[] {
   return found;
 }
 
-function chunkOf(name: string, data: Buffer): Buffer {
+function newChunk(name: string, data: Buffer): Buffer {
   const said = Buffer.concat([Buffer.from(name, 'latin1'), data]);
   const [length, sum] = [Buffer.alloc(4), Buffer.alloc(4)];
   length.writeUInt32BE(data.length);
-  sum.writeUInt32BE(checksumOf(said));
+  sum.writeUInt32BE(sumOfChunk(said));
   return Buffer.concat([length, said, sum]);
 }
 
 /** CRC-32, as PNG has it at the end of every chunk. */
-function checksumOf(bytes: Buffer): number {
+function sumOfChunk(bytes: Buffer): number {
   let sum = 0xffffffff;
   for (const byte of bytes) {
     sum ^= byte;
