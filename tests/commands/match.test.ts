@@ -1,5 +1,5 @@
 /** A list held against the book: what is on one side only, payouts, months, and the way from a payment to the tax page. */
-import { readFileSync, writeFileSync } from 'node:fs';
+import { mkdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join, resolve } from 'node:path';
 import { Ajv2020 } from 'ajv/dist/2020.js';
 import { describe, expect, it } from 'vitest';
@@ -8,7 +8,9 @@ import { match } from '../../src/commands/lists/match.ts';
 import { quarter } from '../../src/commands/reports/quarter.ts';
 import { run, type Said } from '../helpers/command-world.ts';
 import { LIST_STUDIO } from '../helpers/list-studio.ts';
-import { tempStudio } from '../helpers/temp-studio.ts';
+import { exampleCopy, tempStudio } from '../helpers/temp-studio.ts';
+import { loadCommand } from '../../src/commands/load.ts';
+import type { Asked } from '../../src/commands/world.ts';
 
 const LISTS = resolve(import.meta.dirname, '../lists');
 const BANK =
@@ -225,5 +227,46 @@ describe('numbers', () => {
       options: { as: 'html', sheet: 'plain' },
     });
     expect(page.out).toContain(String(row?.['records']));
+  });
+
+  it('lead from a pot by its label, the list of a gallery and an invoice to the payment', async () => {
+    const folder = exampleCopy();
+    const day = { today: '2026-07-20' };
+    const done = async (
+      words: readonly string[],
+      options: Asked['options'] = {},
+    ): Promise<string> => {
+      const [command = '', ...rest] = words;
+      const { status, out, err } = await run(await loadCommand(command), folder, {
+        ...day,
+        words: rest,
+        options,
+      });
+      expect(status, err).toBe(0);
+      return out;
+    };
+    const pot = '1 moon-jar oatmeal lot p260519dg at 240';
+    const mark = 'p260519dg (SF 26)';
+    expect(await done(['paper', 'labels', pot])).toContain(mark);
+    const sent = ['--channel', 'gallery', '--date', '2026-06-25', '--sent', pot];
+    await done(['add', 'consigned', ...sent], { id: 'c1' });
+    expect(await done(['paper', 'sent', 'c1'])).toContain(mark);
+    const sold = ['--channel', 'gallery', '--date', '2026-07-15', '--paid', 'no', '--line', pot];
+    await done(['add', 'sales', ...sold], { id: 's1' });
+    await done(['paper', 'invoice', 's1'], { number: true });
+    const invoice = await done(['paper', 'invoice', 's1']);
+    for (const number of [mark, 'INVOICE SF-0001', 's1']) expect(invoice).toContain(number);
+    mkdirSync(join(folder, 'lists'));
+    writeFileSync(join(folder, 'lists/bank.yaml'), BANK);
+    writeFileSync(join(folder, 'bank.csv'), `${HEAD}1,2026-07-18,GALLERY SF-0001,132.00\n`);
+    const asked = { by: 'bank', all: true, as: 'csv' };
+    expect(await done(['match', 'bank.csv'], asked)).toContain('Only in the list,2026-07-18,1');
+    await done(['amend', 's1', 'paid=2026-07-18']);
+    expect(await done(['match', 'bank.csv'], asked)).toContain(
+      'On both sides,2026-07-18,1,GALLERY SF-0001,s1,132.00,132.00,0.00',
+    );
+    const page = await done(['quarter', '2026-Q3'], { sheet: 'plain', as: 'html' });
+    expect(page).toContain('>s1<');
+    expect(await done(['trace', 'p260519dg'], { as: 'csv' })).toContain('s1');
   });
 });
