@@ -67,13 +67,13 @@ export const LOT_OF_ONE: Rule = {
 
 function addReport(): void {
   write(
-    'src/report/kilns.ts',
-    `/** Kilns: how often each was fired. */
+    'src/report/kiln-use.ts',
+    `/** Use of kilns: how often each was fired. */
 import type { Book, Day } from '../book.ts';
 import { tableHead, withRows } from './head.ts';
 import type { Table } from './table.ts';
 
-export function kilnsTable(book: Book, asOf: Day): Table {
+export function kilnUseTable(book: Book, asOf: Day): Table {
   const firings = [...book.firings.values()];
   const rows = [...book.kilns.values()].map(({ id, name }) => ({
     kiln: id,
@@ -81,8 +81,8 @@ export function kilnsTable(book: Book, asOf: Day): Table {
     firings: firings.filter(({ kiln }) => kiln === id).length,
   }));
   return {
-    report: 'kilns',
-    title: 'Kilns',
+    report: 'kiln-use',
+    title: 'Use of kilns',
     ...tableHead(book, asOf),
     ...withRows(
       [
@@ -98,26 +98,26 @@ export function kilnsTable(book: Book, asOf: Day): Table {
 `,
   );
   write(
-    'src/commands/reports/kilns.ts',
-    `/** \`saggar kilns\`: how often each was fired. */
-import { kilnsTable } from '../../report/kilns.ts';
+    'src/commands/reports/kiln-use.ts',
+    `/** \`saggar kiln-use\`: how often each was fired. */
+import { kilnUseTable } from '../../report/kiln-use.ts';
 import type { OptionsOf } from '../catalogue.ts';
 import type { Report } from './show.ts';
 
-export const kilns: Report<OptionsOf<'kilns'>> = {
-  table: ({ book, asOf }) => kilnsTable(book, asOf),
+export const kilnUse: Report<OptionsOf<'kiln-use'>> = {
+  table: ({ book, asOf }) => kilnUseTable(book, asOf),
 };
 `,
   );
   insert(
     'src/commands/report-commands.ts',
     "  {\n    name: 'costs'",
-    "  {\n    name: 'kilns',\n    about: 'say how often each kiln was fired',\n    examples: ['saggar kilns'],\n    options: [...OF_ANY_TIME],\n  },",
+    "  {\n    name: 'kiln-use',\n    about: 'say how often each kiln was fired',\n    examples: ['saggar kiln-use'],\n    options: [...OF_ANY_TIME],\n  },",
   );
   insert(
     'src/commands/load.ts',
     '  costs: ',
-    "  kilns: showing(async () => (await import('./reports/kilns.ts')).kilns),",
+    "  'kiln-use': showing(async () => (await import('./reports/kiln-use.ts')).kilnUse),",
   );
 }
 
@@ -127,7 +127,7 @@ function addKind(): void {
   const schema = JSON.parse(tariffs) as {
     $defs: { record: { properties: Record<string, object> } };
   };
-  const { note } = schema.$defs.record.properties;
+  const { checked, note } = schema.$defs.record.properties;
   const name = { ...note, title: 'Name', description: 'What it is called.', examples: ['Window'] };
   const shelf = { name: 'Window' };
   const record = {
@@ -136,7 +136,7 @@ function addKind(): void {
     description: 'A shelf in the studio.',
     examples: [shelf],
     required: ['name'],
-    properties: { name, note },
+    properties: { name, checked, note },
   };
   const whole = {
     ...schema,
@@ -197,22 +197,22 @@ describe.runIf(IS_LONG)('what the recipes make (in the long tier)', () => {
       'products.yaml': 'mug: { name: Mug, price: 20 }\n',
       'pieces.yaml': 'p1: { date: 2026-01-02, product: mug, made: 1 }\n',
     });
-    expect(saggar(['check', '--as-of', '2026-02-01'], studio)).toContain('lot-of-one warning');
+    expect(saggar(['check', '--as-of', '2026-02-01'], studio)).toContain('[lot-of-one]');
     expect(saggar(['check', '--rules'])).toContain('A lot has a single piece.');
     expect(readFileSync(join(copy, 'schema/rules.md'), 'utf8')).toContain('**lot-of-one**');
   });
 
   it('is a report that is shown, and is in help, completion, manual and bench', () => {
-    expect(saggar(['kilns', '--as-of', '2026-06-30'])).toMatch(/^big-kiln +.* +\d+$/m);
-    expect(saggar(['kilns', '--as', 'json', '--as-of', '2026-06-30'])).toContain(
-      '"report": "kilns"',
+    expect(saggar(['kiln-use', '--as-of', '2026-06-30'])).toMatch(/^big-kiln +.* +\d+$/m);
+    expect(saggar(['kiln-use', '--as', 'json', '--as-of', '2026-06-30'])).toContain(
+      '"report": "kiln-use"',
     );
     expect(saggar(['--help'])).toContain('say how often each kiln was fired');
-    expect(saggar(['complete-words', '--', 'kil'])).toMatch(/^kilns\t/m);
+    expect(saggar(['complete-words', '--', 'kil'])).toMatch(/^kiln-use\t/m);
     expect(saggar(['man'])).toContain('how often each kiln was fired');
     const rows = `import { reportRows } from './tests/bench/rows.js';
       console.log(JSON.stringify(reportRows({ firing: 'f', fair: 'k' })));`;
-    expect(node('--input-type=module', '-e', rows)).toContain('"kilns"');
+    expect(node('--input-type=module', '-e', rows)).toContain('"kiln-use"');
   });
 
   it('is a kind that is added, checked, completed, on the page of fields and measured', () => {
