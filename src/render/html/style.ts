@@ -58,6 +58,7 @@ tr:target > * { background: var(--band); }
 tr.part th { font-family: Georgia, "Times New Roman", serif; font-size: 1.05rem; padding-top: 1.5rem; border-top: 0; }
 tbody:first-of-type tr.part th { padding-top: 0.9rem; }
 tbody tr.sum > * { font-weight: 600; border-top-color: var(--strong-rule); }
+.tick { display: inline-block; width: 0.72em; height: 0.72em; border: 1px solid var(--ink); }
 .total th, .total td { border-top: 1px solid var(--strong-rule); font-weight: 600; }
 @media screen and (max-width: 48rem) {
   thead th:first-child, tbody th[scope="row"] {

@@ -27,7 +27,7 @@ interface TablePlace {
   readonly toTick?: boolean;
 }
 
-const TICK_BOX = markup`<span class="tick" aria-hidden="true">☐</span> `;
+const TICK_BOX = markup`<span class="tick"></span> `;
 
 /** The id of a row: what its list of records leads back to. */
 export function rowId(table: number, row: number): string {

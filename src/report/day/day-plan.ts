@@ -15,9 +15,9 @@ export function planSections(plan: WorkPlan): Section[] {
   const todo = [...makingRows(plan, day), ...loadRows(plan, day), ...orderRows(plan, day)];
   const due = dueRows(plan);
   if (todo.length + due.length === 0) return [];
-  const [first, ...later] = due;
-  const list = [...todo, ...later].map(({ says }) => String(says));
-  const line = { label: 'By plan', group: LAST_GROUP, lead: String(first?.['says'] ?? ''), list };
+  const inOrder = [...due.slice(0, 1), ...todo, ...due.slice(1)];
+  const list = inOrder.map(({ says }) => String(says));
+  const line = { label: 'By plan', group: LAST_GROUP, lead: '', list };
   return [sectionOf('plan', line, [...todo, ...due])];
 }
 
