@@ -71,7 +71,7 @@ export function behindTable(reports: readonly NamedReport[], records: RecordInde
     lines: () => behindLines(reports, records),
     primaryKey: ['report', 'row', 'record'],
     foreignKeys: [{ fields: ['record'], resource: 'records', to: ['id'] }],
-    required: ['key', 'columns', 'file'],
+    required: ['key', 'file'],
   };
 }
 

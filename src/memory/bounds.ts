@@ -4,7 +4,7 @@ import { join } from 'node:path';
 import { attempt } from '../attempt.ts';
 import type { MemoryPlace } from '../home.ts';
 
-/** The most that is kept of one studio, in bytes; one of ten years takes a twentieth of it. */
+/** The most that is kept of one studio, in bytes; one of ten years takes half of it. */
 export const MOST_OF_ONE = 64 * 1024 * 1024;
 /** The most that is kept in all, in bytes. */
 export const MOST_IN_ALL = 500 * 1024 * 1024;

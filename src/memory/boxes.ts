@@ -97,29 +97,33 @@ interface ToKeep {
 /**
  * Keeps boxes, of those that stay as they were found only the mention. Nothing happens where it can't be
  * done; where one that is to stay is gone, all is forgotten. Boxes that neither the new list names nor
- * the one before go.
+ * the one before go; where there is no room for both, or no list names them, those before go first.
  */
 export function keepBoxes(store: StudioStore, { about, boxes, found }: ToKeep): void {
-  const before = listIn(store)?.boxes ?? new Map<string, BoxPlace>();
-  const kept = new Map<string, BoxPlace>();
-  for (const [name, parts] of boxes) {
-    const place = parts ? keepBox(name, parts, { store, found }) : found.places.get(name);
-    if (!place) return;
-    if (!store.has(place.file)) {
-      forgetList(store);
-      return;
-    }
-    kept.set(name, place);
+  const before = listIn(store)?.boxes;
+  if (!before) store.forgetBut(BOX, filesOf(found.places));
+  const packed = [...boxes].flatMap(([name, parts]) => packedBox(name, parts, found));
+  if (packed.length < boxes.size) return;
+  const kept = new Map(packed.map(({ name, place }) => [name, place]));
+  const files = filesOf(kept);
+  const written = (): boolean => packed.every((box) => writeBox(store, box));
+  if (!written()) {
+    forgetList(store);
+    store.forgetBut(BOX, files);
+    if (!written()) return;
   }
-  const list: Listed = { stamp: store.stamp, about, boxes: kept };
+  const isKept = writeList(store, { stamp: store.stamp, about, boxes: kept });
+  if (isKept) store.forgetBut(BOX, new Set([...filesOf(before ?? kept), ...files]));
+}
+
+function filesOf(places: Boxes['places']): ReadonlySet<string> {
+  return new Set([...places.values()].map(({ file }) => file));
+}
+
+function writeList(store: StudioStore, list: Listed): boolean {
   const bytes = serialize(list);
-  const isKept = store.write(
-    LIST,
-    Buffer.concat([Buffer.from(`saggar-memory-1 ${digestOf(bytes)}\n`), bytes]),
-  );
-  if (!isKept) return;
-  const inUse = [...before.values(), ...kept.values()].map(({ file }) => file);
-  store.forgetBut(BOX, new Set(inUse));
+  const head = Buffer.from(`saggar-memory-1 ${digestOf(bytes)}\n`);
+  return store.write(LIST, Buffer.concat([head, bytes]));
 }
 
 /** What can't be had as it was kept is of no more use to the next run. */
@@ -137,11 +141,19 @@ function listIn(store: StudioStore): Listed | undefined {
   return list?.stamp === store.stamp ? list : undefined;
 }
 
-function keepBox(
-  name: string,
-  parts: NonNullable<BoxToKeep>,
-  { store, found }: { readonly store: StudioStore; readonly found: Boxes },
-): BoxPlace | undefined {
+/** A box as it is to lie; without bytes where it stays as it was found. */
+interface PackedBox {
+  readonly name: string;
+  readonly place: BoxPlace;
+  readonly bytes?: Uint8Array;
+}
+
+/** None where one is to stay that was never there. */
+function packedBox(name: string, parts: BoxToKeep, found: Boxes): PackedBox[] {
+  if (!parts) {
+    const place = found.places.get(name);
+    return place ? [{ name, place }] : [];
+  }
   const places = new Map<string, BoxPart>();
   const pieces: Uint8Array[] = [];
   let at = 0;
@@ -151,10 +163,15 @@ function keepBox(
     pieces.push(bytes);
     at += bytes.length;
   }
-  const all = Buffer.concat(pieces);
-  const file = `${BOX}${name}-${digestOf(all).slice(0, 16)}`;
-  const isKept = store.read(file)?.equals(all) === true || store.write(file, all);
-  return isKept ? { file, parts: places } : undefined;
+  const bytes = Buffer.concat(pieces);
+  const file = `${BOX}${name}-${digestOf(bytes).slice(0, 16)}`;
+  return [{ name, place: { file, parts: places }, bytes }];
+}
+
+/** Whether a box lies there: as it was found, or now. */
+function writeBox(store: StudioStore, { place: { file }, bytes }: PackedBox): boolean {
+  if (!bytes) return store.has(file);
+  return store.read(file)?.equals(bytes) === true || store.write(file, bytes);
 }
 
 // An odd factor loses nothing; this one (of the 32-bit FNV hash) spreads the bits.

@@ -15,7 +15,7 @@ const BOOK = bookFrom({
   products: 'mug: { name: Mug }',
   kilns: 'shed: { name: Shed, fuel: electricity }',
   tariffs: 'day: { fuel: electricity, from: 2026-01-01, per: kWh, price: 0.20 }',
-  advances: 'a1: { date: 2026-05-01, from: Ines Porter, amount: 20.00, for: deposit }',
+  advances: 'a1: { date: 2026-05-01, buyer: Ines Porter, amount: 20.00, for: deposit }',
   orders:
     'o1: { date: 2026-05-01, buyer: the tea room, lines: [{ product: mug, count: 2, price: 30.00 }] }',
   firings: 'f1: { date: 2026-05-03, kiln: shed, kind: glaze, energy: 40 kWh, load: [] }',

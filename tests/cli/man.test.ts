@@ -54,7 +54,7 @@ describe('the manual page', () => {
   it.each([
     'none: remember nothing',
     'bash, zsh or fish.',
-    'hooks, workflow, diff',
+    'workflow (for git), editor (settings, ids)',
     'us-schedule-c',
   ])('keeps the case of what is typed: %s', (literal) => {
     expect(words(page.out).replaceAll('\\-', '-')).toContain(literal);

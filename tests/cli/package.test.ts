@@ -67,7 +67,7 @@ const CARRIED: readonly RegExp[] = [
   /^dist\/(cli\.cjs|rest\.cjs|saggar\.1|LICENCES)$/,
   // What editors go by, what a new studio is made of, and the pages that the README leads to.
   /^schema\/([a-z]+\.json|README\.md|rules\.md)$/,
-  /^schema\/(tax-sheets|lists|for-git|new-studio|output)\//,
+  /^schema\/(tax-sheets|leach-limits|lists|for-git|new-studio|output)\//,
   /^src\/reckon\/README\.md$/,
   /^example-studio\/(.+\.yaml|README\.md|\.gitattributes)$/,
 ];

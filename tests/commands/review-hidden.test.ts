@@ -22,8 +22,13 @@ function sample(spec: FieldSpec, turn: number): unknown {
   if (spec.type !== 'record')
     return MONEY_TYPES.has(spec.type) ? `${MONEY}.${String(10 + turn)}` : spec.example;
   const fields = Object.entries(spec.fields).filter(([key]) => isWanted(spec, key));
-  return Object.fromEntries(fields.map(([key, field]) => [key, sample(field, turn)]));
+  return Object.fromEntries(
+    fields.map(([key, field]) => [key, FORMED[key] ?? sample(field, turn)]),
+  );
 }
+
+/** Texts that have a form of their own, which no name could have. */
+const FORMED: Readonly<Record<string, string>> = { list: 'shop', number: 'A0012' };
 
 const MONEY_TYPES: ReadonlySet<string> = new Set(['amount', 'rate', 'discount']);
 

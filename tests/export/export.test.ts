@@ -135,7 +135,7 @@ describe('an export of the example studio', () => {
     const said = (csv: string): string[] =>
       csv.split('\r\n').filter((line) => !/^(?:uncommitted|problems|next),/.test(line));
     expect(said(file('reports/day.csv'))).toEqual(said(out));
-    expect(readdirSync(join(folder, 'handover/reports'))).toHaveLength(24);
+    expect(readdirSync(join(folder, 'handover/reports'))).toHaveLength(27);
     expect(file('index.html')).toContain('galleries and the day are as of 2025-12-31');
   });
 

@@ -58,9 +58,24 @@ export function trappedStudio(): Trapped {
 
 const CLOSED = 'closed-through: 2026-01-31\n';
 
+/** A list of a shop, and the map by which it is taken in. */
+const TAKEN_IN = {
+  'list.csv': 'Order,Day,Item,Price\n1001,2026-04-20,mug,38.50\n',
+  'lists/shop.yaml': `kind: sales
+unique: Order
+columns: { date: Day, product: Item, price: Price }
+fixed: { channel: market, count: 1 }
+`,
+};
+
 function commits(home: string): string {
   const settings = `${SMALL_STUDIO['studio.yaml'] ?? ''}${CLOSED}`;
-  const studio = tempStudio({ ...SMALL_STUDIO, 'studio.yaml': settings, 'plain.late': 'x\n' });
+  const studio = tempStudio({
+    ...SMALL_STUDIO,
+    ...TAKEN_IN,
+    'studio.yaml': settings,
+    'plain.late': 'x\n',
+  });
   const other = inGit(tempStudio({ 'notes.txt': 'x\n' }));
   git(studio, 'init', '-q', '-b', 'main');
   commitAll(studio, 'Begin');
