@@ -1,20 +1,27 @@
 /** What the catalogue says of papers. */
+import type { Kind } from '../book.ts';
 import { AFRESH, AS_OF, DRY_RUN, STUDIO, as } from './options.ts';
 import type { CommandSpec } from './spec.ts';
 
-/** The papers that can be asked for. */
-export const PAPER_KINDS = [
-  'invoice',
-  'receipt',
-  'credit',
-  'order',
-  'sent',
-  'owed',
-  'labels',
-  'care',
-] as const;
+/** The papers that can be asked for, and the records that each is of. */
+export const PAPER_OF = {
+  invoice: 'sales',
+  receipt: 'sales',
+  credit: 'sales',
+  order: 'orders',
+  sent: 'consigned',
+  owed: 'channels',
+  labels: 'pieces',
+  care: 'products',
+} as const satisfies Record<string, Kind>;
 
-export type PaperKind = (typeof PAPER_KINDS)[number];
+export type PaperKind = keyof typeof PAPER_OF;
+
+export const PAPER_KINDS = Object.keys(PAPER_OF) as readonly PaperKind[];
+
+export function isPaperKind(word: string): word is PaperKind {
+  return Object.hasOwn(PAPER_OF, word);
+}
 
 export const PAPER_COMMAND = {
   name: 'paper',
@@ -28,7 +35,7 @@ export const PAPER_COMMAND = {
     form: '[of...]',
     about:
       'the sale, order, delivery, channel or product by its id; of labels also "12 mug oatmeal"',
-    offers: ['sales', 'orders', 'consigned', 'channels', 'products', 'pieces'],
+    offers: 'papers',
   },
   about: 'make a paper that leaves the studio, to print or to mail',
   examples: [

@@ -251,7 +251,7 @@ export const RECORD_COMMANDS = [
       'saggar take-in orders.csv --by shop --write',
     ],
     options: [
-      { flags: '--by <map>', about: 'the map: shop is lists/shop.yaml' },
+      { flags: '--by <map>', about: 'the map: shop is lists/shop.yaml', offers: 'lists' },
       { flags: '--write', about: 'take it in, all or nothing; else it is only shown' },
       {
         flags: '--draft',

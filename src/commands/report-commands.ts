@@ -1,16 +1,8 @@
 /** What the catalogue says of the reports. */
-import {
-  INCOME_GROUPS,
-  LOSS_GROUPS,
-  OVERHEAD_BASES,
-  PIECES_GROUPS,
-  TEST_KINDS,
-  TRACE_PARTS,
-  VERDICTS,
-} from '../groups.ts';
-import { CAUSES } from '../events.ts';
+import { INCOME_GROUPS, LOSS_GROUPS, OVERHEAD_BASES, PIECES_GROUPS } from '../groups.ts';
 import { DRY_RUN, OF_ANY_TIME, SPAN, by } from './options.ts';
 import type { CommandSpec } from './spec.ts';
+import { TRACING_COMMANDS } from './tracing-commands.ts';
 
 /** From the bags to the fairs. */
 export const REPORT_COMMANDS = [
@@ -239,84 +231,16 @@ export const REPORT_COMMANDS = [
       'saggar match bank.csv --by bank --by-month',
     ],
     options: [
-      { flags: '--by <map>', about: 'the map of the list: bank is lists/bank.yaml' },
+      {
+        flags: '--by <map>',
+        about: 'the map of the list: bank is lists/bank.yaml',
+        offers: 'lists',
+      },
       { flags: '--all', about: 'what is on both sides too, with the records of each row' },
       { flags: '--by-month', about: 'what is on which side, month by month' },
       { flags: '--days <number>', about: 'so many days may lie between a record and its row (10)' },
       ...OF_ANY_TIME,
     ],
   },
-  {
-    name: 'trace',
-    argument: {
-      form: '[what]',
-      about: 'an id, the number on a bag, or the mark on a foot',
-      offers: [
-        'pieces',
-        'mixed',
-        'bought',
-        'firings',
-        'recipes',
-        'sales',
-        'consigned',
-        'tests',
-        'materials',
-        'products',
-        'reclaimed',
-      ],
-    },
-    about: 'say what is in a pot, what a bag, mix or firing went into, and who has it',
-    examples: [
-      'saggar trace CB3711',
-      'saggar trace p260113cu',
-      'saggar trace linen --version-of 2025-10-06 --only sold',
-      'saggar trace CB3711 --only sold --as csv',
-      'saggar trace --fault crawled',
-    ],
-    options: [
-      {
-        flags: '--only <part>',
-        about: 'one part of it alone',
-        choices: TRACE_PARTS,
-      },
-      { flags: '--version-of <day>', about: 'of a recipe, the version that was in force that day' },
-      {
-        flags: '--fault <cause>',
-        about: 'which loads had a fault, by mix, bag, clay lot, firing, shelf and maker',
-        choices: CAUSES,
-      },
-      { flags: '--full', about: 'every record in a line of its own, however many' },
-      ...OF_ANY_TIME,
-    ],
-  },
-  {
-    name: 'tests',
-    argument: { form: '[recipe]', about: 'the tests of one recipe', offers: ['recipes'] },
-    about: 'say what was tried and what came of it, the newest first; a page has the photos',
-    examples: [
-      'saggar tests',
-      'saggar tests river-blue',
-      'saggar tests linen --year 2025 --as html',
-    ],
-    options: [
-      { flags: '--class <id>', about: 'tests of a class', offers: ['classes'] },
-      { flags: '--kind <kind>', about: 'tests of a kind', choices: TEST_KINDS },
-      { flags: '--verdict <word>', about: 'tests with a verdict', choices: VERDICTS },
-      ...OF_ANY_TIME,
-      ...SPAN,
-    ],
-  },
-  {
-    name: 'clays',
-    about: 'say how each clay shrinks and what water it takes up, and how large to throw',
-    examples: ['saggar clays', 'saggar clays --as html'],
-    options: [...OF_ANY_TIME],
-  },
-  {
-    name: 'claims',
-    argument: { form: '[product]', about: 'the claims of one product', offers: ['products'] },
-    about: 'say what each claim of your ware rests on: food, oven, microwave, dishwasher',
-    examples: ['saggar claims', 'saggar claims mug', 'saggar claims --as html'],
-    options: [...OF_ANY_TIME],
-  },
+  ...TRACING_COMMANDS,
 ] as const satisfies readonly CommandSpec[];

@@ -15,6 +15,8 @@ export type Offers =
   | 'periods'
   | 'sheets'
   | 'commands'
+  | 'lists'
+  | 'papers'
   | 'sentence';
 
 /** An option as it is typed: `--as <format>`, or `--where` without a value. */

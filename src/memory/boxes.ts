@@ -101,11 +101,11 @@ interface ToKeep {
  */
 export function keepBoxes(store: StudioStore, { about, boxes, found }: ToKeep): void {
   const before = listIn(store)?.boxes;
-  if (!before) store.forgetBut(BOX, filesOf(found.places));
+  if (!before) store.forgetBut(BOX, filesOfBoxes(found.places));
   const packed = [...boxes].flatMap(([name, parts]) => packedBox(name, parts, found));
   if (packed.length < boxes.size) return;
   const kept = new Map(packed.map(({ name, place }) => [name, place]));
-  const files = filesOf(kept);
+  const files = filesOfBoxes(kept);
   const written = (): boolean => packed.every((box) => writeBox(store, box));
   if (!written()) {
     forgetList(store);
@@ -113,10 +113,10 @@ export function keepBoxes(store: StudioStore, { about, boxes, found }: ToKeep): 
     if (!written()) return;
   }
   const isKept = writeList(store, { stamp: store.stamp, about, boxes: kept });
-  if (isKept) store.forgetBut(BOX, new Set([...filesOf(before ?? kept), ...files]));
+  if (isKept) store.forgetBut(BOX, new Set([...filesOfBoxes(before ?? kept), ...files]));
 }
 
-function filesOf(places: Boxes['places']): ReadonlySet<string> {
+function filesOfBoxes(places: Boxes['places']): ReadonlySet<string> {
   return new Set([...places.values()].map(({ file }) => file));
 }
 

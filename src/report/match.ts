@@ -3,7 +3,7 @@ import type { Book, Day } from '../book.ts';
 import { counted, sentences } from '../in-words.ts';
 import { grouped } from '../grouping.ts';
 import { monthOf } from '../number/date.ts';
-import { less, total, type Money } from '../number/money.ts';
+import { less, opposite, total, type Money } from '../number/money.ts';
 import { digitsOf } from '../reckon/booked.ts';
 import type { Matching, MoneyMatch } from '../reckon/sales/matching.ts';
 import { once } from '../once.ts';
@@ -18,6 +18,8 @@ export interface MatchedList {
   /** What the list is called, and the map that it was read by. */
   readonly list: string;
   readonly matching: Matching;
+  /** Of the rows that are only in the list those that name sales which are not paid in the book. */
+  readonly unpaid: readonly MoneyMatch[];
 }
 
 interface MatchLine {
@@ -68,12 +70,17 @@ export function matchTable(matched: MatchedList, { all }: { readonly all: boolea
   };
 }
 
-function matchLines({ matching }: MatchedList): MatchLine[] {
+function matchLines({ matching, unpaid }: MatchedList): MatchLine[] {
   const { matches, onlyListed, onlyMoved } = matching;
-  const listed = onlyListed.map(({ row, date, amount, text }) => ({
-    ...{ part: ONLY_LIST, date, row, what: text, records: '' },
-    ...{ list: amount, book: undefined, difference: undefined, ids: [] },
-  }));
+  const named = new Map(unpaid.map(({ listed: row, moved }) => [row, moved.map(({ id }) => id)]));
+  const listed = onlyListed.map((each) => {
+    const { row, date, amount, text } = each;
+    const ids = named.get(each) ?? [];
+    return {
+      ...{ part: ONLY_LIST, date, row, what: text, records: ids.join(' '), ids },
+      ...{ list: amount, book: undefined, difference: amount },
+    };
+  });
   const moved = onlyMoved.map(({ id, date, net, who, numbers, channel = '' }) => ({
     ...{
       part: ONLY_BOOK,
@@ -82,7 +89,7 @@ function matchLines({ matching }: MatchedList): MatchLine[] {
       what: who || channel,
       records: id,
     },
-    ...{ list: undefined, book: net, difference: undefined, ids: [id] },
+    ...{ list: undefined, book: net, difference: opposite(net), ids: [id] },
   }));
   const both = matches.map(lineOfMatch);
   const isOdd = ({ part }: MatchLine): boolean => part === DIFFERS;
@@ -106,19 +113,31 @@ function lineOfMatch({ listed, moved, by, amount }: MoneyMatch): MatchLine {
   };
 }
 
-function matchNotes({ book, matching }: MatchedList, all: boolean): string[] {
+function matchNotes({ book, matching, unpaid }: MatchedList, all: boolean): string[] {
   const { matches, onlyListed, onlyMoved } = matching;
   const text = (amount: Money): string => amountText(amount, digitsOf(book));
   const met = matches.filter(({ listed, amount }) => listed.amount === amount);
   const sum = total(met.map(({ amount }) => amount));
   return sentences(
-    `${counted(met.length, 'row')} on both sides${all ? '' : ' (--all shows them)'}: ${text(sum)}.`,
+    met.length === 0
+      ? 'Nothing is on both sides.'
+      : `${counted(met.length, 'row')} on both sides${all ? '' : ' (--all shows them)'}: ${text(sum)}.`,
+    unpaidNote(unpaid),
     onlyListed.length > 0 &&
       'Only in the list: not recorded, or recorded on another day or with another amount.',
     onlyMoved.length > 0 &&
       'Only in the book: not paid this way, or not yet. What is cash is in no list.',
     'Records are found by a number that is on both, then by amount and day, then as payouts: several sales of one channel less fees.',
   );
+}
+
+/** How to record the first payment; the others are told by their records. */
+function unpaidNote([first, ...more]: readonly MoneyMatch[]): string | undefined {
+  const [sale] = first?.moved ?? [];
+  if (!first || !sale) return undefined;
+  const { row, date } = first.listed;
+  const others = more.length === 0 ? '' : `; so too ${counted(more.length, 'row')} with a record`;
+  return `Row ${row} names ${sale.id}, which is not paid in the book. If this is its payment: saggar amend ${sale.id} paid=${date}${others}`;
 }
 
 interface MonthLine {
@@ -174,7 +193,7 @@ function monthLine(month: string, lines: readonly MatchLine[]): MonthLine {
     total(amounts.filter((amount) => amount !== undefined));
   const list = all(lines.map((line) => line.list));
   const book = all(lines.map((line) => line.book));
-  const both = all(lines.filter((line) => line.difference !== undefined).map((line) => line.book));
+  const both = all(lines.filter((line) => line.list !== undefined).map((line) => line.book));
   const rows = lines.filter((line) => line.list !== undefined).length;
   return { month, rows, list, book, both, onlyList: less(list, both), onlyBook: less(book, both) };
 }

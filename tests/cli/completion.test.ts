@@ -42,6 +42,22 @@ describe('bash', () => {
     ]);
   });
 
+  it('completes papers and what each may be of, and the maps of a studio', async () => {
+    expect(await bash('saggar paper re')).toEqual(['receipt']);
+    expect(await bash('saggar paper owed h')).toEqual(['hobbin-lane']);
+    expect(await bash('saggar paper invoice s260630')).toEqual(['s260630db']);
+    expect(await bash('saggar paper invoice s260630db s260628')).toEqual([]);
+    expect(await bash('saggar paper care moon')).toEqual(['moon-jar']);
+    expect(await bash('saggar paper labels c260520fj p260519')).toEqual(['p260519dg']);
+    const folder = emptyFolder();
+    mkdirSync(join(folder, 'lists'));
+    writeFileSync(join(folder, 'studio.yaml'), 'format: 1\nname: A\ncurrency: USD\n');
+    for (const name of ['shop', 'bank', 'a b'])
+      writeFileSync(join(folder, `lists/${name}.yaml`), '');
+    expect(await bash('saggar match bank.csv --by ', { folder })).toEqual(['bank', 'shop']);
+    expect(await bash('saggar take-in shop.csv --by s', { folder })).toEqual(['shop']);
+  });
+
   it('completes no days', async () => {
     expect(await bash('saggar check --as-of ')).toEqual([]);
   });

@@ -39,10 +39,15 @@ const BESIDE: Readonly<Record<string, Asked['options']>> = {
 /** What the others can't do without. */
 const NAMED: Readonly<Record<string, readonly string[]>> = {
   match: ['list.csv'],
+  paper: ['receipt', 's260628ce'],
   review: ['main'],
   show: ['mug'],
   trace: ['CB3281'],
   weigh: ['sea-green', '200', 'g'],
+  'paper --buyer': ['owed', 'hobbin-lane'],
+  'paper --label-sheet': ['labels', '12 mug oatmeal'],
+  'paper --series': ['invoice', 's260617ku'],
+  'paper --start': ['labels', '12 mug oatmeal'],
 };
 
 const REPORTS = COMMANDS.filter(
@@ -69,7 +74,10 @@ function isRepeated(name: string, flag: string): boolean {
 }
 
 /** What an option is only looked at with. */
-const WITH: Readonly<Record<string, Asked['options']>> = { '--steps': { blend: 'linen' } };
+const WITH: Readonly<Record<string, Asked['options']>> = {
+  '--series': { number: true, dryRun: true },
+  '--steps': { blend: 'linen' },
+};
 
 /** Days are for the value of materials. */
 function spanned(flag: string): Record<string, boolean> {
@@ -80,7 +88,7 @@ describe('a hostile word', () => {
   it.each(some(optionsOf(REPORTS), 30))(
     'for %s %s does not reach the terminal raw',
     async (name, flag) => {
-      const [argument, ...more] = NAMED[name] ?? [];
+      const [argument, ...more] = NAMED[`${name} ${flag}`] ?? NAMED[name] ?? [];
       const { status, complaints, out } = await runCommand(
         name,
         { ...spanned(flag), ...WITH[flag], [keyOf(flag)]: HOSTILE },

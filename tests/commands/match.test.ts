@@ -1,13 +1,16 @@
 /** A list held against the book: what is on one side only, payouts, months, and the way from a payment to the tax page. */
-import { readFileSync, writeFileSync } from 'node:fs';
+import { mkdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join, resolve } from 'node:path';
+import { Ajv2020 } from 'ajv/dist/2020.js';
 import { describe, expect, it } from 'vitest';
 import { takeInList } from '../../src/commands/lists/take-in.ts';
 import { match } from '../../src/commands/lists/match.ts';
 import { quarter } from '../../src/commands/reports/quarter.ts';
 import { run, type Said } from '../helpers/command-world.ts';
 import { LIST_STUDIO } from '../helpers/list-studio.ts';
-import { tempStudio } from '../helpers/temp-studio.ts';
+import { exampleCopy, tempStudio } from '../helpers/temp-studio.ts';
+import { loadCommand } from '../../src/commands/load.ts';
+import type { Asked } from '../../src/commands/world.ts';
 
 const LISTS = resolve(import.meta.dirname, '../lists');
 const BANK =
@@ -29,6 +32,17 @@ const BOOK = {
     .join(''),
   'spent.yaml': 'e1: { date: 2026-05-06, to: Town hall, for: booth, amount: 60 }\n',
 };
+
+const ENDINGS = { text: 'txt', json: 'json', csv: 'csv', markdown: 'md' };
+
+const SCHEMA = resolve(import.meta.dirname, '../../schema/output/report.json');
+const validate = new Ajv2020({ allowUnionTypes: true }).compile(
+  JSON.parse(readFileSync(SCHEMA, 'utf8')) as object,
+);
+
+function faultsOfReport(text: string): unknown[] {
+  return validate(JSON.parse(text)) ? [] : (validate.errors ?? []);
+}
 
 interface Matched {
   readonly rows: readonly Readonly<Record<string, string | null>>[];
@@ -75,7 +89,59 @@ describe('match', () => {
   it('goes by a number first, and says what differs', async () => {
     const rows = await matched('1,2026-05-25,GALLERY mh-2605,27.50\n2,2026-05-26,TRANSFER,28.00\n');
     expect(partOf(rows, 'Amounts differ')).toEqual([['1', 's5', '-0.50']]);
-    expect(partOf(rows, 'Only in the list')).toEqual([['2', '', null]]);
+    expect(partOf(rows, 'Only in the list')).toEqual([['2', '', '28.00']]);
+  });
+
+  it('says of a row which sale it names that is not paid, and how to record it', async () => {
+    const folder = tempStudio({
+      ...LIST_STUDIO,
+      ...BOOK,
+      'sales/2026-04.yaml':
+        "s0:\n  date: 2026-04-01\n  channel: market\n  paid: no\n  number: 'TM-0001'\n  lines:\n    - { for: pots, count: 1, price: 90 }\n",
+      'lists/bank.yaml': BANK,
+    });
+    // An invoice is paid long after it; of a row that names none nothing is said.
+    const rows = '1,2026-06-28,TRANSFER tm-0001,90.00\n2,2026-06-28,TRANSFER,90.00\n';
+    writeFileSync(join(folder, 'bank.csv'), HEAD + rows);
+    const matched = (options = {}): Promise<Said> =>
+      run(match, folder, {
+        words: ['bank.csv'],
+        options: { by: 'bank', as: 'json', ...options },
+        today: '2026-07-02',
+      });
+    const { out } = await matched();
+    const told = JSON.parse(out) as Matched & { readonly notes: readonly string[] };
+    expect(partOf(told.rows, 'Only in the list')).toEqual([
+      ['1', 's0', '90.00'],
+      ['2', '', '90.00'],
+    ]);
+    expect(told.notes).toContain(
+      'Row 1 names s0, which is not paid in the book. If this is its payment: saggar amend s0 paid=2026-06-28',
+    );
+    const day = await matched({ asOf: '2026-03-31' });
+    expect(day.out).not.toContain('s0');
+  });
+
+  it.each([
+    ['match', {}],
+    ['match-all', { all: true }],
+    ['match-month', { byMonth: true }],
+  ])('%s is as kept, and its JSON fits the schema of reports', async (name, options) => {
+    const folder = tempStudio({ ...LIST_STUDIO, ...BOOK, 'lists/bank.yaml': BANK });
+    writeFileSync(
+      join(folder, 'bank.csv'),
+      `${HEAD}1,2026-05-02,CARD,28.00\n2,2026-05-06,WEB SHOP,147.00\n3,2026-05-25,GALLERY mh-2605,27.50\n4,2026-06-01,=1+1,5.00\n`,
+    );
+    for (const [as, ending] of Object.entries(ENDINGS)) {
+      const { out, err } = await run(match, folder, {
+        words: ['bank.csv'],
+        options: { by: 'bank', ...options, as },
+        today: '2026-07-02',
+      });
+      expect(err).toBe('');
+      if (as === 'json') expect(faultsOfReport(out)).toEqual([]);
+      await expect(out).toMatchFileSnapshot(`../golden/${name}.${ending}`);
+    }
   });
 
   it('takes no record twice, and none that is too far away', async () => {
@@ -161,5 +227,46 @@ describe('numbers', () => {
       options: { as: 'html', sheet: 'plain' },
     });
     expect(page.out).toContain(String(row?.['records']));
+  });
+
+  it('lead from a pot by its label, the list of a gallery and an invoice to the payment', async () => {
+    const folder = exampleCopy();
+    const day = { today: '2026-07-20' };
+    const done = async (
+      words: readonly string[],
+      options: Asked['options'] = {},
+    ): Promise<string> => {
+      const [command = '', ...rest] = words;
+      const { status, out, err } = await run(await loadCommand(command), folder, {
+        ...day,
+        words: rest,
+        options,
+      });
+      expect(status, err).toBe(0);
+      return out;
+    };
+    const pot = '1 moon-jar oatmeal lot p260519dg at 240';
+    const mark = 'p260519dg (SF 26)';
+    expect(await done(['paper', 'labels', pot])).toContain(mark);
+    const sent = ['--channel', 'gallery', '--date', '2026-06-25', '--sent', pot];
+    await done(['add', 'consigned', ...sent], { id: 'c1' });
+    expect(await done(['paper', 'sent', 'c1'])).toContain(mark);
+    const sold = ['--channel', 'gallery', '--date', '2026-07-15', '--paid', 'no', '--line', pot];
+    await done(['add', 'sales', ...sold], { id: 's1' });
+    await done(['paper', 'invoice', 's1'], { number: true });
+    const invoice = await done(['paper', 'invoice', 's1']);
+    for (const number of [mark, 'INVOICE SF-0001', 's1']) expect(invoice).toContain(number);
+    mkdirSync(join(folder, 'lists'));
+    writeFileSync(join(folder, 'lists/bank.yaml'), BANK);
+    writeFileSync(join(folder, 'bank.csv'), `${HEAD}1,2026-07-18,GALLERY SF-0001,132.00\n`);
+    const asked = { by: 'bank', all: true, as: 'csv' };
+    expect(await done(['match', 'bank.csv'], asked)).toContain('Only in the list,2026-07-18,1');
+    await done(['amend', 's1', 'paid=2026-07-18']);
+    expect(await done(['match', 'bank.csv'], asked)).toContain(
+      'On both sides,2026-07-18,1,GALLERY SF-0001,s1,132.00,132.00,0.00',
+    );
+    const page = await done(['quarter', '2026-Q3'], { sheet: 'plain', as: 'html' });
+    expect(page).toContain('>s1<');
+    expect(await done(['trace', 'p260519dg'], { as: 'csv' })).toContain('s1');
   });
 });

@@ -71,12 +71,24 @@ const CASES: readonly [string, Said, string][] = [
   ],
   ['another method', { tests: GOOD.replace('ASTM C738', 'lemon juice') }, 'not-comparable method'],
   [
+    'other ware, and over the limit of that',
+    {
+      tests: GOOD.replace('ware: cup', 'ware: flatware').replace('lead: under 0.01', 'lead: 9'),
+    },
+    'over other-ware',
+  ],
+  [
     'other ware',
     { tests: GOOD.replace('ware: cup', 'ware: flatware') },
     'not-comparable other-ware',
   ],
   ['ware in words', { tests: GOOD.replace('ware: cup', 'ware: my mug') }, 'not-comparable ware'],
   ['a product of no ware', { mug: 'price: 3' }, 'not-comparable ware'],
+  [
+    'ware without a limit, and over that of other ware',
+    { mug: 'ware: cooking', tests: GOOD.replace('lead: under 0.01', 'lead: 9') },
+    'over other-ware',
+  ],
   [
     'ware without a limit',
     { mug: 'ware: cooking', tests: GOOD.replace('ware: cup', 'ware: cooking') },

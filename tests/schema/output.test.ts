@@ -75,9 +75,10 @@ const MORE: Readonly<Record<string, readonly string[]>> = { weigh: ['5', 'kg'] }
 
 /** Reports that are of something always. */
 const NEEDS_ONE = new Set(
-  COMMANDS.filter((command) => 'argument' in command && command.argument.form.startsWith('<')).map(
-    ({ name }): string => name,
-  ),
+  COMMANDS.filter(
+    (command) =>
+      command.name === 'trace' || ('argument' in command && command.argument.form.startsWith('<')),
+  ).map(({ name }): string => name),
 );
 
 describe('the published schemas of JSON output', () => {

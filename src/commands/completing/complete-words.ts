@@ -3,12 +3,14 @@ import { KINDS, type Kind } from '../../book.ts';
 import { NOUN } from '../../check/finding.ts';
 import { fieldOptions } from '../../entry/fields.ts';
 import { findStudio } from '../../read/find.ts';
+import { LISTS_FOLDER } from '../../read/kinds.ts';
+import { listNames } from '../../read/list-file.ts';
 import { visible } from '../../render/escape.ts';
 import { printedLayout } from '../../render/printable.ts';
-import { beginnings, type CompletionAnswer, type KnownStudio } from './answers.ts';
+import { beginnings, isId, type CompletionAnswer, type KnownStudio } from './answers.ts';
 import { COMMANDS, type CommandOf } from '../catalogue.ts';
 import { storeFor } from '../studio/find-studio.ts';
-import { fieldAnswers, idAnswers, inKilnAnswers, standingIn } from './id-answers.ts';
+import { fieldAnswers, idAnswers, inKilnAnswers, paperAnswers, standingIn } from './id-answers.ts';
 import { EVERYWHERE } from '../options.ts';
 import { periodAnswers, sheetAnswers } from './quarter-answers.ts';
 import { CLOSING_OPTIONS } from '../record-commands.ts';
@@ -111,10 +113,17 @@ const OFFERED: Readonly<Record<Exclude<Offers, readonly Kind[] | 'folders'>, Off
   commands: () => COMMANDS.map(({ name, about }) => ({ word: name, about })),
   fields: fieldAnswers,
   'in-kiln': inKilnAnswers,
+  lists: listAnswers,
+  papers: paperAnswers,
   periods: periodAnswers,
   sentence: sentenceAnswers,
   sheets: sheetAnswers,
 };
+
+function listAnswers({ folder }: KnownStudio): readonly CompletionAnswer[] {
+  const names = folder === undefined ? [] : listNames(folder);
+  return names.filter(isId).map((word) => ({ word, about: `${LISTS_FOLDER}/${word}.yaml` }));
+}
 
 function wordsShown({ current, joined }: TypedLine, answers: readonly CompletionAnswer[]): string {
   // A word with signs that act on a terminal can't be typed on it either.

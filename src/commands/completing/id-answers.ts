@@ -5,6 +5,7 @@ import { NOUN } from '../../check/finding.ts';
 import { idsIn } from '../../read/kept/ids.ts';
 import { isMap, textUnder, type Raw, type RawFile } from '../../read/raw.ts';
 import { filesOfKinds, isId, type CompletionAnswer, type KnownStudio } from './answers.ts';
+import { PAPER_OF, isPaperKind } from '../paper-command.ts';
 import type { OptionSpec } from '../spec.ts';
 import type { TypedLine } from './typed-line.ts';
 
@@ -54,6 +55,16 @@ async function eventsWith(
   for (const [file, kind] of new Map(fitting.map((each) => [each.file, each.kind])))
     found.push(...recordsIn({ kind, root: await contentOf(file) }, (id) => id.startsWith(start)));
   return found.sort(byDayBackwards);
+}
+
+/** What a paper of the kind that the line names may be of: one record, but of labels any number. */
+export function paperAnswers(
+  studio: KnownStudio,
+  { words: [paper = '', ...named], current }: TypedLine,
+): Promise<readonly CompletionAnswer[]> {
+  const isMore = named.length > 0 && paper !== 'labels';
+  const kinds: readonly Kind[] = isPaperKind(paper) && !isMore ? [PAPER_OF[paper]] : [];
+  return idAnswers(paper === 'labels' ? [...kinds, 'consigned'] : kinds, current, studio);
 }
 
 /** `FIELD=` for the fields of the record that the line names; behind the `=`, what may stand there. */

@@ -67,13 +67,14 @@ async function save(scene: Scene<OptionsOf<'take-in'>>, draft: string): Promise<
     return refuse(world, { refused: 'say how the map is to be called, such as --by shop' });
   if (wholeText(opened.folder, named.file) !== undefined)
     return refuse(world, { refused: `${named.file} is there already; change it in an editor` });
+  const next = /^kind:/m.test(draft) ? 'take-in' : 'match';
   const change = { file: named.file, before: undefined, after: draft };
   world.write(printedLayout(draft), 'words');
   world.write(printed`\n`, 'words');
   return carryOut(scene, {
     plan: { changes: [change] },
     shown: [],
-    done: `Saved ${named.file}; look at each line of it, then run take-in without --draft`,
+    done: `Saved ${named.file}; look at each line of it, then run: saggar ${next} FILE --by ${named.name}`,
     undo: () => [],
   });
 }

@@ -3,8 +3,13 @@ import { listedMoney } from '../../entry/lists/listed-money.ts';
 import type { ListMap } from '../../entry/lists/map.ts';
 import { addDays } from '../../number/date.ts';
 import { digitsOf } from '../../reckon/booked.ts';
-import { matchMoney, type ListedMoney, type Matching } from '../../reckon/sales/matching.ts';
-import { moneyPaid } from '../../reckon/sales/money-moved.ts';
+import {
+  matchMoney,
+  type ListedMoney,
+  type Matching,
+  type MoneyMatch,
+} from '../../reckon/sales/matching.ts';
+import { moneyAwaited, moneyPaid, type MovedMoney } from '../../reckon/sales/money-moved.ts';
 import { matchByMonth, matchTable } from '../../report/match.ts';
 import type { Book } from '../../book.ts';
 import { counted } from '../../in-words.ts';
@@ -25,6 +30,8 @@ const USUAL_DAYS = 10;
 
 /** Shows what is on one side only; what is wrong with the list is shown at its rows. */
 export const match: CommandOf<'match'> = async (asked, world) => {
+  const days = daysAsked(asked.options.days);
+  if (typeof days !== 'number') return refuse(world, days);
   const found = await findInTime(asked, world);
   if (isRefusal(found)) return refuse(world, found);
   const read = await readAskedList({ list: asked.argument, by: asked.options.by }, found, world);
@@ -34,22 +41,21 @@ export const match: CommandOf<'match'> = async (asked, world) => {
     return EXIT.errors;
   }
   const table = (opened: OpenedBook): Promise<Table | Refusal> =>
-    tableOf(opened, asked, { read, world });
+    tableOf(opened, asked, { read, days, world });
   return showReport(asked, world, () => Promise.resolve({ table }));
 };
 
 interface ListForMatch {
   readonly read: ReadList;
+  readonly days: number;
   readonly world: World;
 }
 
 async function tableOf(
   { book, asOf, folder }: OpenedBook,
   { options }: Matched,
-  { read: { map, table }, world }: ListForMatch,
+  { read: { map, table }, days, world }: ListForMatch,
 ): Promise<Table | Refusal> {
-  const days = daysAsked(options.days);
-  if (typeof days !== 'number') return days;
   const { listed, findings } = listedMoney(table, map, digitsOf(book));
   if (findings.length > 0) {
     complainOf(world, await locate(folder, findings));
@@ -57,7 +63,8 @@ async function tableOf(
   }
   if (listed.length === 0) return { refused: `${table.file} has no rows to compare` };
   const matching = matchingOf(book, listed, { days, channels: channelsOf(map) });
-  const matched = { book, asOf, list: table.file, matching };
+  const unpaid = unpaidOf(matching, moneyAwaited(book, asOf));
+  const matched = { book, asOf, list: table.file, matching, unpaid };
   return options.byMonth
     ? matchByMonth(matched)
     : matchTable(matched, { all: options.all === true });
@@ -95,6 +102,18 @@ function matchingOf(
   const isWithin = ({ date }: { readonly date: string }): boolean => date >= from && date <= to;
   return { ...matching, onlyMoved: matching.onlyMoved.filter(isWithin) };
 }
+
+/** Rows that name a sale which is not paid in the book. */
+function unpaidOf(
+  { onlyListed: listed }: Matching,
+  moved: readonly MovedMoney[],
+): readonly MoneyMatch[] {
+  const { matches } = matchMoney({ listed, moved, days: LONGEST_DEBT });
+  return matches.filter(({ by }) => by === 'number');
+}
+
+/** Five years. */
+const LONGEST_DEBT = 1826;
 
 /** A payout or a statement may be of sales so many days before. */
 const LONGEST_TERM = 31;

@@ -9,7 +9,7 @@ import type { PaperScene } from '../../report/papers/letter.ts';
 import type { LabelPaper, Paper } from '../../report/papers/paper.ts';
 import type { AskedOf, CommandOf, OptionsOf } from '../catalogue.ts';
 import { unknownId, unknownWord } from '../ids.ts';
-import { PAPER_KINDS, type PaperKind } from '../paper-command.ts';
+import { PAPER_KINDS, PAPER_OF, isPaperKind, type PaperKind } from '../paper-command.ts';
 import { inStudio, whileLocked } from '../records/locked.ts';
 import { complainOf, type Scene } from '../records/change.ts';
 import { leftOutText, refuse } from '../reports/show.ts';
@@ -55,10 +55,6 @@ function mixedUp({ argument = '', options }: AskedOf<'paper'>): Refusal | undefi
   return undefined;
 }
 
-function isPaperKind(word: string): word is PaperKind {
-  return (PAPER_KINDS as readonly string[]).includes(word);
-}
-
 async function printAsked(scene: Scene<PaperOptions>): Promise<number> {
   const { asked, world, opened } = scene;
   const ground = await paperScene(opened);
@@ -83,7 +79,7 @@ function madePaper(scene: Scene<PaperOptions>, ground: PaperScene): MadePaper | 
   const words = asked.words.slice(1);
   if (kind === 'labels') return labelsAsked(scene, ground, words);
   const [id, ...more] = words;
-  const { of, make } = PAPERS[kind];
+  const of = PAPER_OF[kind];
   const noun = NOUN[of];
   if (id === undefined) return { refused: `say which ${noun}, as in saggar paper ${kind} ID` };
   if (more.length > 0)
@@ -91,7 +87,7 @@ function madePaper(scene: Scene<PaperOptions>, ground: PaperScene): MadePaper | 
   const records: ReadonlyMap<string, RecordOf[typeof of]> = opened.book[of];
   const record = records.get(id) ?? (of === 'sales' ? saleNumbered(opened.book, id) : undefined);
   if (!record) return unknownId(noun, id, records.values());
-  return make(ground, record as never, asked.options);
+  return PAPERS[kind](ground, record as never, asked.options);
 }
 
 const OPEN_TO_GIT =

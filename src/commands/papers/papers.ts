@@ -13,40 +13,30 @@ import { owedPaper, sentPaper } from '../../report/papers/gallery-papers.ts';
 import type { PaperScene } from '../../report/papers/letter.ts';
 import { orderPaper } from '../../report/papers/order.ts';
 import type { OptionsOf } from '../catalogue.ts';
-import type { PaperKind } from '../paper-command.ts';
+import type { PAPER_OF, PaperKind } from '../paper-command.ts';
 import type { Refusal } from '../world.ts';
 import type { MadePaper } from './made.ts';
 
 type Options = Pick<OptionsOf<'paper'>, 'buyer'>;
 
-/** How a paper is made of a record. */
-interface PaperOf<K extends keyof RecordOf> {
-  readonly of: K;
-  readonly make: (scene: PaperScene, record: RecordOf[K], options: Options) => MadePaper | Refusal;
-}
+type RecordOfPaper<P extends PaperKind> = RecordOf[(typeof PAPER_OF)[P]];
 
-/** Every paper that is of one record. */
+/** How every paper that is of one record is made. */
 export const PAPERS: {
-  readonly [P in Exclude<PaperKind, 'labels'>]: PaperOf<KindOfPaper[P]>;
+  readonly [P in Exclude<PaperKind, 'labels'>]: (
+    scene: PaperScene,
+    record: RecordOfPaper<P>,
+    options: Options,
+  ) => MadePaper | Refusal;
 } = {
-  invoice: { of: 'sales', make: invoiceOf },
-  receipt: { of: 'sales', make: receiptOf },
-  credit: { of: 'sales', make: creditOf },
-  order: { of: 'orders', make: orderOf },
-  sent: { of: 'consigned', make: sentOf },
-  owed: { of: 'channels', make: owedBy },
-  care: { of: 'products', make: careOf },
+  invoice: invoiceOf,
+  receipt: receiptOf,
+  credit: creditOf,
+  order: orderOf,
+  sent: sentOf,
+  owed: owedBy,
+  care: careOf,
 };
-
-interface KindOfPaper {
-  readonly invoice: 'sales';
-  readonly receipt: 'sales';
-  readonly credit: 'sales';
-  readonly order: 'orders';
-  readonly sent: 'consigned';
-  readonly owed: 'channels';
-  readonly care: 'products';
-}
 
 /** Whether all of a sale came back. */
 export function isAllBack({ lines }: Sale): boolean {

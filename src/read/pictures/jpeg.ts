@@ -1,6 +1,5 @@
 /** JPEG pictures without what a camera wrote into them beside the picture. */
 import { Buffer } from 'node:buffer';
-import { attempt } from '../../attempt.ts';
 import { orientationIn, orientationOnly } from './orientation.ts';
 import type { PlainPicture } from './plain-picture.ts';
 
@@ -23,10 +22,10 @@ export function plainJpeg(bytes: Buffer): PlainPicture | undefined {
   const frame = segments.find(({ marker }) => isFrame(marker))?.bytes;
   if (!frame || segments.at(-1)?.marker !== END) return undefined;
   const exif = segments.find(({ bytes: each }) => each.toString('latin1', 4, 10) === EXIF)?.bytes;
-  const turned = exif && attempt(() => orientationIn(exif.subarray(10)));
+  const turned = orientationIn(exif?.subarray(10));
   const kept = segments.filter(({ marker }) => !isAside(marker)).map((each) => each.bytes);
   const [start = Buffer.alloc(0), ...rest] = kept;
-  const said = turned === undefined || turned === 1 ? [] : [exifSegment(turned)];
+  const said = turned === 1 ? [] : [exifSegment(turned)];
   return {
     type: 'image/jpeg',
     height: frame.readUInt16BE(5),

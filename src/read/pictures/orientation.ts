@@ -1,11 +1,16 @@
 /** How a camera was held: the one thing that is kept of what it wrote beside a picture. */
 import { Buffer } from 'node:buffer';
+import { attempt } from '../../attempt.ts';
 
 const ORIENTATION = 0x0112;
 const MOST_ENTRIES = 64;
 
-/** The orientation (1 to 8) in a TIFF directory; 1, upright, where it says none. Throws where it is cut off. */
-export function orientationIn(tiff: Buffer): number {
+/** The orientation (1 to 8) in a TIFF directory; 1, upright, where it says none or is cut off. */
+export function orientationIn(tiff: Buffer | undefined): number {
+  return (tiff && attempt(() => orientationAmong(tiff))) ?? 1;
+}
+
+function orientationAmong(tiff: Buffer): number {
   const isLittle = tiff.toString('latin1', 0, 2) === 'II';
   const short = (at: number): number => (isLittle ? tiff.readUInt16LE(at) : tiff.readUInt16BE(at));
   const start = isLittle ? tiff.readUInt32LE(4) : tiff.readUInt32BE(4);

@@ -1,6 +1,5 @@
 /** WebP pictures without what a camera wrote. */
 import { Buffer } from 'node:buffer';
-import { attempt } from '../../attempt.ts';
 import { orientationIn, orientationOnly } from './orientation.ts';
 import type { PlainPicture } from './plain-picture.ts';
 
@@ -23,7 +22,7 @@ export function plainWebp(bytes: Buffer): PlainPicture | undefined {
   if (!picture) return undefined;
   const size = pointsOf(chunks.find(({ name }) => name === 'VP8X') ?? picture);
   const exif = chunks.find(({ name }) => name === 'EXIF');
-  const turned = exif ? (attempt(() => orientationIn(tiffIn(exif.bytes))) ?? 1) : 1;
+  const turned = orientationIn(exif && tiffIn(exif.bytes));
   const kept = chunks.filter(({ name }) => SHOWN_PARTS.has(name));
   const hasHead = kept[0]?.name === 'VP8X';
   const body = [

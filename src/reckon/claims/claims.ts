@@ -102,8 +102,12 @@ const METALS = ['lead', 'cadmium'] as const;
 function judged(book: NamedBook, judging: TestToHold): ClaimEvidence {
   const { test, limits } = judging;
   const lacks = lackingIn(book, judging);
-  if (lacks !== undefined)
-    return { outcome: 'not-comparable', test, lacks, isFailed: isRefused(test) };
+  if (lacks !== undefined) {
+    if (!isOverAsTested(book, judging))
+      return { outcome: 'not-comparable', test, lacks, isFailed: isRefused(test) };
+    const why = lacks === 'limit' ? 'other-ware' : lacks;
+    return { outcome: 'over', test, lacks: why, isFailed: true };
+  }
   const held = METALS.map((metal) => heldOf(judging, metal));
   const order: readonly Held[] = ['over', 'not-comparable', 'too-coarse', 'under'];
   const outcome = order.find((each) => held.includes(each)) ?? 'not-comparable';
@@ -120,6 +124,15 @@ function lackingIn(book: NamedBook, { test, ware, limits }: TestToHold): Incompa
   if (sort === undefined || tested === undefined) return 'ware';
   if (!limits.limits.some((each) => each.ware === sort)) return 'limit';
   return sort === tested ? undefined : 'other-ware';
+}
+
+/** Whether it is over the limits of the ware that was tested: what failed on a mug clears no bowl. */
+function isOverAsTested(book: NamedBook, judging: TestToHold): boolean {
+  const { test, ware } = judging;
+  const sort = wareTested(book, test);
+  if (sort === undefined) return false;
+  const asTested = { ...judging, ware: { ...ware, product: { ...ware.product, ware: sort } } };
+  return METALS.some((metal) => heldOf(asTested, metal) === 'over');
 }
 
 /** A sheet that has no limit for a metal asks for nothing of it. */

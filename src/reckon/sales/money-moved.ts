@@ -1,10 +1,10 @@
 /** Money as it came in and went out, record by record: what a bank's or a card reader's list is held against. */
-import type { Book, Day } from '../../book.ts';
+import type { Book, Day, Sale } from '../../book.ts';
 import { less, opposite, type Money } from '../../number/money.ts';
 import { booked } from '../booked.ts';
 import { feeOfAdvance } from './advance.ts';
 import { invoiceTotal, missingOwed } from './debts.ts';
-import { paidOn } from './paid.ts';
+import { paidOn, unpaidBy } from './paid.ts';
 import { saleMoney } from './sale-money.ts';
 
 /** What one record moved; below zero where it went out. */
@@ -38,14 +38,23 @@ export function moneyPaid(
   return all.sort((one, other) => (one.date + one.id < other.date + other.id ? -1 : 1));
 }
 
+/** What sales that are not paid would bring, by the days of the sales. */
+export function moneyAwaited(book: Book, asOf: Day): readonly MovedMoney[] {
+  const unpaid = unpaidBy(book.sales, asOf).filter(({ paid }) => paid === 'no');
+  return unpaid.map((sale) => saleMoved(book, sale, sale.date));
+}
+
+function saleMoved(book: Book, sale: Sale, date: Day): MovedMoney {
+  const { card: gross, fee, commission } = saleMoney(book, sale);
+  const { id, channel, buyer: who = '', statement, number: invoice, from } = sale;
+  const numbers = [id, invoice ?? '', statement ?? '', from?.row ?? ''].filter(Boolean);
+  return { id, date, gross, net: less(gross, fee, commission), channel, numbers, who };
+}
+
 function* cameIn(book: Book): Generator<MovedMoney> {
   for (const sale of book.sales.values()) {
     const date = paidOn(sale);
-    if (date === undefined) continue;
-    const { card: gross, fee, commission } = saleMoney(book, sale);
-    const { id, channel, buyer: who = '', statement, number: invoice, from } = sale;
-    const numbers = [id, invoice ?? '', statement ?? '', from?.row ?? ''].filter(Boolean);
-    yield { id, date, gross, net: less(gross, fee, commission), channel, numbers, who };
+    if (date !== undefined) yield saleMoved(book, sale, date);
   }
   for (const advance of book.advances.values()) {
     const { id, date, channel, buyer: who = '', number, from } = advance;

@@ -58,7 +58,9 @@ tr:target > * { background: var(--band); }
 tr.part th { font-family: Georgia, "Times New Roman", serif; font-size: 1.05rem; padding-top: 1.5rem; border-top: 0; }
 tbody:first-of-type tr.part th { padding-top: 0.9rem; }
 tbody tr.sum > * { font-weight: 600; border-top-color: var(--strong-rule); }
-.tick { display: inline-block; width: 0.72em; height: 0.72em; border: 1px solid var(--ink); }
+.tick { display: inline-block; width: 0.8em; height: 0.8em; border: 1px solid var(--strong-rule); }
+.id:has(.tick) { white-space: nowrap; }
+tr:has(img) > * { vertical-align: top; }
 .total th, .total td { border-top: 1px solid var(--strong-rule); font-weight: 600; }
 @media screen and (max-width: 48rem) {
   thead th:first-child, tbody th[scope="row"] {
@@ -151,6 +153,7 @@ const PRINT = `@page {
   tr.part th { font-size: 10.5pt; padding-top: 3mm; }
   tbody:first-of-type tr.part th { padding-top: 1.5mm; }
   .many th, .many td { padding: 0.45mm 0.9mm; }
+  td img { max-width: 45mm; height: auto; }
   table th:first-child, table td:first-child { padding-left: 0; }
   table th:last-child, table td:last-child { padding-right: 0; }
   td.text { min-width: 0; }

@@ -27,7 +27,7 @@ interface TablePlace {
   readonly toTick?: boolean;
 }
 
-const TICK_BOX = markup`<span class="tick"></span> `;
+const TICK_BOX = markup`<span class="tick" aria-hidden="true"></span> `;
 
 /** The id of a row: what its list of records leads back to. */
 export function rowId(table: number, row: number): string {
@@ -139,10 +139,7 @@ function partBody(
 function rowMarkup(columns: readonly ShownColumn[], at: number, place: TablePlace): Markup {
   const [first, ...others] = columns;
   const leadsTo = place.hasRecords(at) ? recordsId(place.number, at) : undefined;
-  const head =
-    first === undefined
-      ? NO_MARKUP
-      : markup`<th scope="row" class="${CLASSES[first.column.type]}">${place.toTick && !place.isSum(at) ? TICK_BOX : NO_MARKUP}${first.cells[at]}</th>`;
+  const head = first === undefined ? NO_MARKUP : rowHead(first, at, place);
   const cells = others.map(({ column, cells: texts }) => {
     const seen = place.picture?.(column.key, at);
     if (seen) return markup`<td class="${CLASSES[column.type]}">${seen}</td>`;
@@ -150,6 +147,16 @@ function rowMarkup(columns: readonly ShownColumn[], at: number, place: TablePlac
   });
   const emphasis = place.isSum(at) ? markup` class="sum"` : NO_MARKUP;
   return markup`<tr id="${rowId(place.number, at)}"${emphasis}>${head}${cells}</tr>`;
+}
+
+/** What a row is about; nothing heads a row whose first cell has no words. */
+function rowHead({ column, cells }: ShownColumn, at: number, place: TablePlace): Markup {
+  const text = cells[at] ?? '';
+  const box = place.toTick && !place.isSum(at) ? TICK_BOX : NO_MARKUP;
+  const kind = CLASSES[column.type];
+  return text === ''
+    ? markup`<td class="${kind}">${box}</td>`
+    : markup`<th scope="row" class="${kind}">${box}${text}</th>`;
 }
 
 function cell(column: Column, text: string, leadsTo: string | undefined): Markup {

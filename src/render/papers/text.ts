@@ -104,6 +104,7 @@ export function labelsText({ title, studio, sheet, used, labels }: LabelPaper): 
     const lines = [[name, more].filter(Boolean).join(', '), price, caution, number, ...care];
     return blockText([`${count} x`, ...lines.filter(Boolean).map((line) => `  ${visible(line)}`)]);
   });
-  const head = `${title}: ${studio}, ${sheet.name}, ${used + 1}-${used + labels.length}`;
+  const places = [...new Set([used + 1, used + labels.length])].join('-');
+  const head = `${title}: ${studio}, ${sheet.name}, ${places}`;
   return `${[blockText([head]), ...texts].join('\n\n')}\n`;
 }

@@ -22,6 +22,19 @@ const TEST_COLUMNS: readonly ColumnOf<ReturnType<typeof testRow>>[] = [
   { key: 'photo', title: 'Photo', type: 'text', drop: 7 },
 ];
 
+/** On a page the photos stand in front, and what a tile was made with in one column. */
+const PAGE_COLUMNS: readonly ColumnOf<ReturnType<typeof pageRow>>[] = [
+  { key: 'test', title: 'Test', type: 'id' },
+  { key: 'photo', title: 'Photo', type: 'text' },
+  { key: 'date', title: 'Date', type: 'date' },
+  { key: 'kind', title: 'Kind', type: 'text' },
+  { key: 'of', title: 'Of', type: 'text' },
+  { key: 'change', title: 'Changed', type: 'text' },
+  { key: 'with', title: 'With', type: 'text' },
+  { key: 'verdict', title: 'Verdict', type: 'text' },
+  { key: 'result', title: 'Result', type: 'text' },
+];
+
 /** Which tests are shown. */
 export interface TestsAsked {
   readonly recipe?: string | undefined;
@@ -63,7 +76,7 @@ export function testsTable(
     title: titleOf(book, asked),
     ...tableHead(book, asOf),
     currency: '',
-    ...withRows(TEST_COLUMNS, rows),
+    ...(photos ? withRows(PAGE_COLUMNS, rows.map(pageRow)) : withRows(TEST_COLUMNS, rows)),
     ...(photos && { pictures: { column: 'photo', of: shown.map(pictureOf) } }),
     notes: sentences(
       tests.length === 0 && 'No test is on record of that: record one with saggar add tests.',
@@ -112,5 +125,16 @@ function testRow(book: Book, test: Test, photo: PhotoShown | undefined) {
     verdict: test.verdict,
     result: test.result,
     photo: typeof photo === 'string' ? photo : test.photo,
+  };
+}
+
+function pageRow(test: ReturnType<typeof testRow>) {
+  const { version, clay, cone, thickness, firing, class: of, ...row } = test;
+  const said = [version && `version of ${version}`, clay, cone && `cone ${cone}`];
+  return {
+    ...row,
+    with: [...said, thickness, firing, of]
+      .filter((each) => each !== undefined && each !== '')
+      .join(', '),
   };
 }

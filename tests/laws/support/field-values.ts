@@ -23,11 +23,15 @@ type Make = (values: Values, spec: ScalarSpec) => string;
 const number: Make = ({ random }) => String(random.int(1, 40) / 4);
 const share: Make = ({ random }) => `${random.int(1, 99)}%`;
 
+/** A concentration or another amount that a text says with its unit. */
+const AMOUNT = /^[\d.]+(?= .?g\/)/;
+
 const SCALARS: Readonly<Record<ScalarType, Make>> = {
-  text: ({ random }, { example, words = [] }) =>
-    /^\d{4}$/.test(example)
-      ? String(random.int(2020, 2029))
-      : random.pick([example, ...words, 'rain', '7', '03-05', 'county', 'town']),
+  text: ({ random }, { example, words = [] }) => {
+    if (/^\d{4}$/.test(example)) return String(random.int(2020, 2029));
+    if (AMOUNT.test(example)) return example.replace(AMOUNT, String(random.int(1, 40) / 4));
+    return random.pick([example, ...words, 'rain', '7', '03-05', 'county', 'town']);
+  },
   day: ({ day }) => day(),
   paid: ({ random, day }) => (random.chance(0.4) ? 'no' : day()),
   time: ({ random }) => `${String(random.int(0, 23)).padStart(2, '0')}:30`,

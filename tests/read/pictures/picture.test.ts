@@ -6,33 +6,8 @@ import { join } from 'node:path';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { LARGEST_PICTURE, pictureIn, plainPicture } from '../../../src/read/pictures/picture.ts';
+import { SECRET, chunk, exif, part, segment, webp } from '../../helpers/camera.ts';
 import { holds } from '../../helpers/law.ts';
-
-const SECRET = 'GPS 51.5N';
-
-function segment(marker: number, data: Buffer): Buffer {
-  const head = Buffer.from([0xff, marker, 0, 0]);
-  head.writeUInt16BE(data.length + 2, 2);
-  return Buffer.concat([head, data]);
-}
-
-/** A directory of one orientation, then words that nobody is to see. */
-function exif(orientation: number, isLittle = false): Buffer {
-  const tiff = Buffer.alloc(26);
-  tiff.write(isLittle ? 'II' : 'MM', 0, 'latin1');
-  const short = (value: number, at: number) =>
-    isLittle ? tiff.writeUInt16LE(value, at) : tiff.writeUInt16BE(value, at);
-  const long = (value: number, at: number) =>
-    isLittle ? tiff.writeUInt32LE(value, at) : tiff.writeUInt32BE(value, at);
-  short(42, 2);
-  long(8, 4);
-  short(1, 8);
-  short(0x0112, 10);
-  short(3, 12);
-  long(1, 14);
-  short(orientation, 18);
-  return Buffer.concat([tiff, Buffer.from(SECRET)]);
-}
 
 function jpeg({ width = 4, height = 3, orientation = 6, isLittle = false } = {}): Buffer {
   const frame = Buffer.from([8, 0, 0, 0, 0, 1, 1, 0x11, 0]);
@@ -54,14 +29,7 @@ function jpeg({ width = 4, height = 3, orientation = 6, isLittle = false } = {})
   ]);
 }
 
-function chunk(name: string, data: Buffer): Buffer {
-  const head = Buffer.alloc(8);
-  head.writeUInt32BE(data.length, 0);
-  head.write(name, 4, 'latin1');
-  return Buffer.concat([head, data, Buffer.alloc(4)]);
-}
-
-function png({ width = 4, height = 3 } = {}): Buffer {
+function png({ width = 4, height = 3, orientation = 8 } = {}): Buffer {
   const size = Buffer.alloc(13);
   size.writeUInt32BE(width, 0);
   size.writeUInt32BE(height, 4);
@@ -69,27 +37,12 @@ function png({ width = 4, height = 3 } = {}): Buffer {
     Buffer.from('\x89PNG\r\n\x1a\n', 'latin1'),
     chunk('IHDR', size),
     chunk('tEXt', Buffer.from(SECRET)),
-    chunk('eXIf', exif(1)),
+    chunk('eXIf', exif(orientation)),
     chunk('iCCP', Buffer.from(SECRET)),
     chunk('IDAT', Buffer.from([1, 2, 3])),
     chunk('IEND', Buffer.alloc(0)),
     Buffer.from(SECRET),
   ]);
-}
-
-function part(name: string, data: Buffer): Buffer {
-  const head = Buffer.alloc(8);
-  head.write(name, 0, 'latin1');
-  head.writeUInt32LE(data.length, 4);
-  return Buffer.concat([head, data, Buffer.alloc(data.length % 2)]);
-}
-
-function webp(parts: readonly Buffer[]): Buffer {
-  const body = Buffer.concat([Buffer.from('WEBP'), ...parts]);
-  const head = Buffer.alloc(8);
-  head.write('RIFF', 0, 'latin1');
-  head.writeUInt32LE(body.length, 4);
-  return Buffer.concat([head, body]);
 }
 
 function wholeWebp({ width = 4, height = 3 } = {}): Buffer {
@@ -159,6 +112,17 @@ describe('the orientation', () => {
   it('that is upright is left out, and one that is none is upright', () => {
     for (const orientation of [1, 0, 99])
       expect(plainPicture(jpeg({ orientation }))?.bytes.includes('Exif')).toBe(false);
+  });
+
+  it('of a PNG is kept, alone, before the picture', () => {
+    const { bytes } = plainPicture(png()) ?? { bytes: Buffer.alloc(0) };
+    const at = bytes.indexOf('eXIf');
+    expect(at).toBe(8 + 25 + 4);
+    expect(bytes.readUInt32BE(at - 4)).toBe(26);
+    expect(bytes.readUInt16BE(at + 4 + 18)).toBe(8);
+    // As another program's CRC-32 of these 30 bytes.
+    expect(bytes.readUInt32BE(at + 4 + 26)).toBe(0x86583034);
+    expect(plainPicture(png({ orientation: 1 }))?.bytes.includes('eXIf')).toBe(false);
   });
 
   it('of a WebP is kept, alone', () => {
