@@ -6,16 +6,17 @@ import type {
   Material,
   Product,
   Recipe,
-  Studio,
   StudioClass,
   Tariff,
 } from './definitions.ts';
 import type { Bought, Counted, Firing, Lot, Mixed, Reclaimed, Test, Used } from './events.ts';
 import type { Advance, Consigned, Fair, Filed, Order, Sale, Spent } from './money-events.ts';
+import type { Studio } from './settings.ts';
 
 export type * from './definitions.ts';
 export type * from './events.ts';
 export type * from './money-events.ts';
+export type * from './settings.ts';
 
 export const DEFINITION_KINDS = [
   'materials',
