@@ -26,7 +26,14 @@ const PAGES = [
   { name: 'materials', command: 'materials', options: {} },
   { name: 'pieces-place', command: 'pieces', options: { by: 'place' } },
   { name: 'kiln', command: 'kilns', argument: 'big-kiln', options: {} },
+  { name: 'kilns', command: 'kilns', options: {} },
   { name: 'recipe', command: 'recipes', argument: 'linen', options: {} },
+  { name: 'recipes', command: 'recipes', options: {} },
+  { name: 'plan', command: 'plan', options: {} },
+  { name: 'orders', command: 'orders', options: {} },
+  { name: 'order', command: 'orders', argument: 'o260512hl', options: {} },
+  { name: 'bring', command: 'fairs', options: { bring: true } },
+  { name: 'weigh', command: 'weigh', argument: 'linen', more: ['5', 'kg'], options: {} },
   { name: 'trace', command: 'trace', argument: 'CB3711', options: {} },
   { name: 'fault', command: 'trace', options: { fault: 'crazed' } },
   { name: 'claims', command: 'claims', options: {} },
@@ -63,8 +70,11 @@ async function writePage(asked: (typeof PAGES)[number]): Promise<string> {
     await runCommand(command, options, { argument: join(folder, name) });
     return pathToFileURL(join(folder, name, 'index.html')).href;
   }
-  const argument = 'argument' in asked ? { argument: asked.argument } : {};
-  const { out } = await runCommand(command, { ...options, as: 'html' }, argument);
+  const words = {
+    ...('argument' in asked && { argument: asked.argument }),
+    ...('more' in asked && { more: asked.more }),
+  };
+  const { out } = await runCommand(command, { ...options, as: 'html' }, words);
   const file = join(folder, `${name}.html`);
   writeFileSync(file, out);
   return pathToFileURL(file).href;

@@ -184,6 +184,45 @@ describe('the days', () => {
     expect(rows[0]?.['says']).toContain('fits with more hours of making');
   });
 
+  it('count what is begun in one week and finished in the next where the work is done', async () => {
+    const shown = await planOf({
+      'studio.yaml': STUDIO.replace('12', '6'),
+      'products.yaml': 'jar: { name: Jar, space: 2, minutes: 100 }\n',
+      'materials.yaml': '',
+      'recipes.yaml': '',
+      'bought.yaml': '',
+      'fairs.yaml': '',
+      'orders.yaml': `o1:
+  { date: 2026-02-20, buyer: the cafe, due: 2026-06-30, lines: [{ product: jar, count: 9 }] }
+`,
+    });
+    // An hour a day: three jars are finished in the first week with an hour over, and four in 6 h 40 min in the second.
+    expect(cells(part(shown, 'Hours'), 'day', 'count', 'says')).toEqual([
+      ['2026-03-02', 3, '5.7 h of 6 h'],
+      ['2026-03-09', 4, '6 h of 6 h'],
+      ['2026-03-16', 2, '3.3 h of 6 h'],
+    ]);
+  });
+
+  it('say how large to make what shrinks, where its clay was measured', async () => {
+    const files = {
+      'products.yaml': FILES['products.yaml'].replace(
+        '  minutes: 30\n',
+        '  minutes: 30\n  size: { height: 88 mm, width: 80 mm, of: fired }\n',
+      ),
+      'tests.yaml': `t1:
+  date: 2026-01-10
+  kind: shrinkage
+  clay: clay
+  cone: '6'
+  shrinkage: { wet: 100 mm, fired: 88 mm }
+`,
+    };
+    const [mug, bowl] = part(await planOf(files), 'To start');
+    expect(mug?.['says']).toContain('; wet 100 mm high, 91 mm wide');
+    expect(bowl?.['says']).not.toContain('wet');
+  });
+
   it('say until when lost pieces can be made again', async () => {
     const [due] = part(await planOf(), 'Due');
     // Packing 1, glaze 2, glazing 2, bisque 2 and drying 6 days before the 10th of April.
@@ -200,7 +239,7 @@ describe('what to order', () => {
       [1, '11', '10', '1', 'The clay merchant', '24.00'],
     ]);
     expect(clay?.['says']).toBe(
-      'short 1 kg of 11 kg; 1 x 5 kg; from The clay merchant; last 24 for 2 x 5 kg',
+      'short 1 kg of 11 kg; 1 x 5 kg; from The clay merchant; last 24.00 for 2 x 5 kg',
     );
     expect(cells(part(shown, 'To mix'), 'what', 'short')).toEqual([['blue', '440']]);
   });

@@ -87,7 +87,7 @@ function reportsOf({ studio }: Book, { from, to }: Span): readonly ReportToExpor
   ];
 }
 
-/** How things are at the end of the days. */
+/** How things are at the end of the days. A plan is left out: it is a forecast, and no record of them. */
 const REPORTS_OF_THE_END: readonly ReportToExport[] = [
   reportBy('materials', materials),
   reportBy('pieces', pieces),

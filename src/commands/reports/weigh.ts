@@ -62,7 +62,6 @@ function sheetAsked(
     ...{ recipe, version, amount, gravity },
     weight: mix,
     unit: shownUnit(parseQuantity(amount)),
-    hasBoxes: options.as === 'html',
     recordedBy: saggarCommand({ studio: options.studio }, addWords(recipe, mix, gravity)),
   };
 }

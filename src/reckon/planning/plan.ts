@@ -95,7 +95,8 @@ export function planOf(
 }
 
 const MINUTES = 60;
-const DAYS_A_WEEK = 7;
+/** Days of a week. */
+export const DAYS_A_WEEK = 7;
 
 /** How many of the days of a usual week are worked; one at least. */
 function workDaysAWeek({ studio: { restDays = [] } }: Book): number {

@@ -9,15 +9,16 @@ import { sectionOf, type Section } from './day-sections.ts';
 /** With the book and the next command. */
 const LAST_GROUP = 5;
 
-/** One line, with what is due first in front; none where nothing is wanted. */
+/** One line: what is due first, and what to do; its rows have all that is due. None where nothing is wanted. */
 export function planSections(plan: WorkPlan): Section[] {
   const day = workDayFrom(plan.calendar, plan.calendar.today);
   const todo = [...makingRows(plan, day), ...loadRows(plan, day), ...orderRows(plan, day)];
   const due = dueRows(plan);
   if (todo.length + due.length === 0) return [];
-  const [first, ...later] = due;
-  const list = [...todo, ...later].map(({ says }) => String(says));
-  const line = { label: 'By plan', group: LAST_GROUP, lead: String(first?.['says'] ?? ''), list };
+  const said = [...due.slice(0, 1), ...todo].map(({ says }) => String(says));
+  // The first of a list is seen however little room there is: what is due first, with what is done first.
+  const list = [said.slice(0, 2).join('; '), ...said.slice(2)];
+  const line = { label: 'By plan', group: LAST_GROUP, lead: '', list };
   return [sectionOf('plan', line, [...todo, ...due])];
 }
 

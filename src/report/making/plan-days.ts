@@ -3,8 +3,8 @@ import type { Book } from '../../book.ts';
 import { countIn, grouped } from '../../grouping.ts';
 import { workDayBefore } from '../../reckon/planning/calendar.ts';
 import type { WareGoal } from '../../reckon/planning/goals.ts';
-import { weekOf, type WorkPlan } from '../../reckon/planning/plan.ts';
-import type { PlannedLoad } from '../../reckon/planning/schedule.ts';
+import { DAYS_A_WEEK, weekOf, type WorkPlan } from '../../reckon/planning/plan.ts';
+import type { MadeOn, PlannedLoad } from '../../reckon/planning/schedule.ts';
 import { glazingOf } from '../../reckon/ware/stages.ts';
 import type { Row } from '../table.ts';
 import { byDay, dated, plain } from './plan-rows.ts';
@@ -53,14 +53,32 @@ function glazingRows(book: Book, { calendar }: WorkPlan, load: PlannedLoad): Row
   return [dated(day, { what, count: countIn(glazed), says: piecesText(glazed) })];
 }
 
-/** The hours of making in each week, beside those that there are. */
+/** The hours of making in each week, beside those that there are, and what is finished in it. */
 export function hourRows({ fitting: { schedule }, hours }: WorkPlan): Row[] {
   const weeks = grouped(schedule.making, ({ day }) => weekOf(day));
-  return [...weeks].map(([week, some]) => {
-    const minutes = some.reduce((sum, { sort, count }) => sum + sort.minutes * count, 0);
-    const count = some.reduce((sum, each) => sum + each.count, 0);
-    const there = hours ? ` of ${hoursText(hours.aWeek * 60)}` : '';
-    const row = { what: "The week's making", count, says: hoursText(minutes) + there };
-    return dated(week, { ...row, hours: plain(minutes / 60) });
+  const aWeek = hours && hours.aWeek * 60;
+  return [...minutesByWeek(weeks, aWeek)].map(([week, minutes]) => {
+    const there = aWeek === undefined ? '' : ` of ${hoursText(aWeek)}`;
+    const row = { what: "The week's making", count: countIn(weeks.get(week) ?? []) };
+    return dated(week, { ...row, says: hoursText(minutes) + there, hours: plain(minutes / 60) });
   });
+}
+
+/** What is finished in a week but takes more time than it has was begun in the week before. */
+function minutesByWeek(
+  weeks: ReadonlyMap<number, readonly MadeOn[]>,
+  aWeek = Infinity,
+): [number, number][] {
+  const first = Math.min(...weeks.keys());
+  const found: [number, number][] = [];
+  let begun = 0;
+  for (let week = Math.max(...weeks.keys()); week >= first; week -= DAYS_A_WEEK) {
+    const finished = (weeks.get(week) ?? []).reduce(
+      (sum, { sort, count }) => sum + sort.minutes * count,
+      begun,
+    );
+    begun = week === first ? 0 : Math.max(0, finished - aWeek);
+    if (finished > 0 || weeks.has(week)) found.unshift([week, finished - begun]);
+  }
+  return found;
 }

@@ -3,13 +3,14 @@ import type { Book } from '../../book.ts';
 import { countIn, grouped } from '../../grouping.ts';
 import { dayFromNumber, dayNumber } from '../../number/date.ts';
 import { NO_QUANTITY, inUnit } from '../../number/measure.ts';
-import { booked } from '../../reckon/booked.ts';
+import { booked, digitsOf } from '../../reckon/booked.ts';
 import { lastStart, type Calendar } from '../../reckon/planning/calendar.ts';
 import type { DemandMet, WareGoal } from '../../reckon/planning/goals.ts';
 import type { WorkPlan } from '../../reckon/planning/plan.ts';
 import type { PlannedUse } from '../../reckon/planning/shopping.ts';
 import type { WareSort } from '../../reckon/planning/ware-sort.ts';
 import { compareTexts } from '../../text-order.ts';
+import { amountText } from '../day/day-words.ts';
 import type { Row } from '../table.ts';
 import { byDay, dated } from './plan-rows.ts';
 import { quantityText } from './plan-words.ts';
@@ -36,7 +37,9 @@ function orderRow(book: Book, { calendar }: WorkPlan, use: PlannedUse): Row[] {
   if (short === NO_QUANTITY || orderBy === undefined) return [];
   const supplier = last?.bought.supplier ?? book.materials.get(what)?.supplier;
   const buy = last && packs !== undefined ? `${packs} x ${last.pack.text}` : undefined;
-  const paid = last && `last ${last.line.cost.toFixed()} for ${last.line.quantity.text}`;
+  const paid =
+    last &&
+    `last ${amountText(booked(book, last.line.cost), digitsOf(book))} for ${last.line.quantity.text}`;
   const says = [
     ...(orderBy < calendar.today ? ['at once'] : []),
     `short ${quantityText(short, unit)} of ${quantityText(needed, unit)}`,

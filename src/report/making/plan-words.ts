@@ -5,6 +5,7 @@ import { dayFromNumber } from '../../number/date.ts';
 import { decimal, roundTo, type Decimal } from '../../number/decimal.ts';
 import { inUnit, type Measure } from '../../number/measure.ts';
 import type { Unit } from '../../number/unit.ts';
+import type { ThrowingSize } from '../../reckon/claims/shrinkage.ts';
 import type { Bound } from '../../reckon/planning/bound.ts';
 import type { Late, Remedy } from '../../reckon/planning/fitting.ts';
 import type { WareGoal } from '../../reckon/planning/goals.ts';
@@ -56,6 +57,13 @@ export function whyText(plan: WorkPlan, goal: WareGoal, assurance: number): stri
   const often = start.chance < assurance ? `only ${timesText(start.chance)}` : timesText(assurance);
   const gives = `${all} give ${wanted - ready} or more ${often}`;
   return [there.join(', '), ofTenText(plan, goal), gives].join('; ');
+}
+
+/** `wet 107 mm high, 98 mm wide`: how large to make what shrinks. */
+export function wetText({ height, width }: ThrowingSize['wet']): string {
+  const high = height && `${roundTo(height, 0).toFixed()} mm high`;
+  const wide = width && `${roundTo(width, 0).toFixed()} mm wide`;
+  return `wet ${[high, wide].filter((each) => each !== undefined).join(', ')}`;
 }
 
 /** `9 times in 10`, `95 times in 100`. */

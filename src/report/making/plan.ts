@@ -1,14 +1,16 @@
 /** A plan: the week's work for the wall, what to start and why, what to order, what is due, and the hours. */
 import type { Book } from '../../book.ts';
+import { sentences } from '../../in-words.ts';
 import { dayFromNumber, dayNumber, weekdayOf } from '../../number/date.ts';
 import type { WareGoal } from '../../reckon/planning/goals.ts';
-import type { WorkPlan } from '../../reckon/planning/plan.ts';
+import { throwingSizes } from '../../reckon/claims/shrinkage.ts';
+import { DAYS_A_WEEK, type WorkPlan } from '../../reckon/planning/plan.ts';
 import { tableHead } from '../head.ts';
 import type { Column, Row, Table } from '../table.ts';
 import { dayRows, hourRows } from './plan-days.ts';
 import { dueRows, mixRows, orderRows } from './plan-needs.ts';
 import { byDay, dated, plain } from './plan-rows.ts';
-import { boundText, lateText, planNotes, remedyText, whyText } from './plan-words.ts';
+import { boundText, lateText, planNotes, remedyText, wetText, whyText } from './plan-words.ts';
 
 const PLAN_COLUMNS: readonly Column[] = [
   { key: 'part', title: 'Part', type: 'text' },
@@ -37,8 +39,6 @@ const PLAN_COLUMNS: readonly Column[] = [
   { key: 'hours', title: 'Hours', type: 'quantity', unit: 'h', dataOnly: true },
 ];
 
-const DAYS_A_WEEK = 7;
-
 /** What a plan shows. */
 export interface PlanShown {
   /** As a fraction of 1. */
@@ -59,7 +59,7 @@ export function planTable(
   const goals = plan.goals.filter(isMeant);
   const days = dayRows(book, plan, goals);
   const isSoon = ({ day }: Row): boolean => dayNumber(String(day)) < calendar.today + DAYS_A_WEEK;
-  const starts = startRows(plan, goals, assurance);
+  const starts = startRows(book, plan, { goals, assurance });
   const rows = [
     ...lateRows(plan).map(under('Not in time')),
     ...days.filter(isSoon).map(under('This week')),
@@ -109,8 +109,14 @@ function lateRows({ fitting: { late, bound, remedies } }: WorkPlan): Row[] {
   });
 }
 
-function startRows(plan: WorkPlan, goals: readonly WareGoal[], assurance: number): Row[] {
+function startRows(
+  book: Book,
+  plan: WorkPlan,
+  { goals, assurance }: { readonly goals: readonly WareGoal[]; readonly assurance: number },
+): Row[] {
   const { making } = plan.fitting.schedule;
+  const sizes = throwingSizes(book, dayFromNumber(plan.calendar.today));
+  const wetSizes = new Map(sizes.map(({ product, wet }) => [product.id, wetText(wet)]));
   return goals
     .filter(({ start }) => start.count > 0)
     .map((goal) => {
@@ -119,7 +125,7 @@ function startRows(plan: WorkPlan, goals: readonly WareGoal[], assurance: number
       const row = {
         what: sort.name,
         count: start.count,
-        says: whyText(plan, goal, assurance),
+        says: sentences(whyText(plan, goal, assurance), wetSizes.get(sort.product)).join('; '),
         ...{ product: sort.product, glaze: sort.glaze ?? null, wanted, ready, underWay },
         chance: plain(start.chance),
       };

@@ -29,24 +29,19 @@ export interface WeighAsked {
   /** The unit that weights are shown in. */
   readonly unit: Unit;
   readonly gravity: Decimal | undefined;
-  /** Whether each line begins with a box to tick. */
-  readonly hasBoxes: boolean;
   /** What records the mix, as it is typed. */
   readonly recordedBy: string;
 }
-
-const BOX: Column = { key: 'box', title: 'Done', type: 'text' };
 
 /** Scales for grams show tenths, those for pounds and ounces thousandths. */
 function scalePlaces(unit: Unit): number {
   return unit === 'g' ? 1 : 3;
 }
 
-function sheetColumns({ unit, hasBoxes }: WeighAsked): readonly Column[] {
+function sheetColumns({ unit }: WeighAsked): readonly Column[] {
   const places = scalePlaces(unit);
   return [
     { key: 'part', title: 'Part', type: 'text' },
-    ...(hasBoxes ? [BOX] : []),
     { key: 'material', title: 'Material', type: 'id' },
     { key: 'name', title: 'Name', type: 'text', drop: 3, isName: true },
     { key: 'weight', title: 'Weigh', type: 'quantity', unit, places },
@@ -69,6 +64,7 @@ export function weighTable(book: Book, flows: Flows, asked: WeighAsked): Table |
     ...tableHead(book, flows.stock.asOf),
     columns: sheetColumns(asked),
     partedBy: 'part',
+    toTick: true,
     totals: {
       material: 'total',
       weight: inUnit(lines.at(-1)?.running ?? NO_QUANTITY, unit),
@@ -100,7 +96,6 @@ function lineRow(
   const { unit = 'g' } = stock.pools.get(material) ?? {};
   return {
     part: part === 'base' ? 'Base' : 'Additions',
-    box: '☐',
     material,
     name: book.materials.get(material)?.name,
     weight: inUnit(weight, asked.unit),
@@ -113,7 +108,7 @@ function lineRow(
 
 function waterRow({ water }: Slop, { unit }: WeighAsked): Row {
   const weight = convert(water, 'g', unit) ?? water;
-  return { part: 'Water', box: '☐', material: 'water', weight };
+  return { part: 'Water', material: 'water', weight };
 }
 
 function sheetNotes(
