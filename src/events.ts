@@ -1,5 +1,14 @@
 /** The types of what happens in a studio: purchases, mixes, lots, firings, counts, sales and the like. */
-import type { ClayUse, Day, Entry, FiringKind, FromList, GlazeUse, Grade, YesNo } from './definitions.ts';
+import type {
+  ClayUse,
+  Day,
+  Entry,
+  FiringKind,
+  FromList,
+  GlazeUse,
+  Grade,
+  YesNo,
+} from './definitions.ts';
 import type { Cone } from './number/cone.ts';
 import type { Decimal } from './number/decimal.ts';
 import type { Quantity } from './number/unit.ts';

@@ -72,7 +72,7 @@ describe('the sheets of the program', () => {
   it('have their lines in the order of their numbers, which are not the same each year', () => {
     const others = (id: string): string[] =>
       builtIn(id)
-        .lines.filter(({ number }) => number.startsWith("27"))
+        .lines.filter(({ number }) => number.startsWith('27'))
         .map(({ key, number }) => `${number} ${key}`);
     expect(others('us-schedule-c-2024')).toEqual(['27a other-expenses', '27b energy-buildings']);
     expect(others('us-schedule-c-2025')).toEqual(['27a energy-buildings', '27b other-expenses']);

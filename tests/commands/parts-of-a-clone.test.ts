@@ -79,15 +79,7 @@ describe('a sparse checkout', () => {
   ])('with %j is given no new file in the place of one that it leaves out', async (left) => {
     const folder = inGit(small());
     git(folder, 'sparse-checkout', 'set', ...left);
-    const words = [
-      'sales',
-      '--channel',
-      'market',
-      '--date',
-      '2026-04-20',
-      '--line',
-      '1 mug at 24',
-    ];
+    const words = ['sales', '--channel', 'market', '--date', '2026-04-20', '--line', '1 mug at 24'];
     const added = (dryRun: boolean) => run(addRecords, folder, { words, options: { dryRun } });
     for (const dryRun of [true, false]) {
       const { status, err } = await added(dryRun);

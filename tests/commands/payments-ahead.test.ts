@@ -23,7 +23,9 @@ s3: { date: 2026-01-03, channel: door, lines: [{ for: work, count: 1, price: 50 
 async function saidOn(asOf: string): Promise<string[]> {
   const folder = tempStudio(FILES);
   const { out } = await runCommand('day', { asOf }, { folder, width: 120 });
-  return [...out.matchAll(/[\d,.]+ due \d{4}-\d\d-\d\d, for \S+ to [\d-]+/g)].map(([words]) => words);
+  return [...out.matchAll(/[\d,.]+ due \d{4}-\d\d-\d\d, for \S+ to [\d-]+/g)].map(
+    ([words]) => words,
+  );
 }
 
 describe('day', () => {

@@ -127,7 +127,9 @@ it('what is recorded as gone, what stands and what was lost is never more than w
         const net = left.map(({ move, least, most }) => (move.way === 'returned' ? -most : least));
         const sum = [...net, ...standing.map(({ least }) => least)].reduce((a, b) => a + b, 0);
         const lost = [...book.firings.values()]
-          .flatMap(({ load }) => load.filter((line) => line.lot === lot.id && line.refire !== 'yes'))
+          .flatMap(({ load }) =>
+            load.filter((line) => line.lot === lot.id && line.refire !== 'yes'),
+          )
           .reduce((all, line) => all + (line.lost ?? 0), 0);
         expect(sum + lost).toBeLessThanOrEqual(lot.made);
       }

@@ -73,7 +73,16 @@ export function asRecord(spec: FieldSpec | undefined): RecordSpec | undefined {
   return spec?.type === 'record' ? spec : undefined;
 }
 
-const BARE = new Set(['amount', 'rate', 'number', 'count', 'quantity', 'discount', 'power', 'length']);
+const BARE = new Set([
+  'amount',
+  'rate',
+  'number',
+  'count',
+  'quantity',
+  'discount',
+  'power',
+  'length',
+]);
 
 /** Whether a bare number may stand in the field. */
 export function takesNumber(spec: FieldSpec | undefined): boolean {

@@ -52,13 +52,19 @@ const STRAY_FILE = {
 
 /** One warning for each stray file; the map of a list is none. */
 export function strayFiles(strays: readonly StrayFile[]): readonly Finding[] {
-  return strays.filter(({ file }) => !isListFile(file)).map(({ file, suggestion }) => ({
-    rule: STRAY_FILE.name,
-    severity: STRAY_FILE.severity,
-    at: { file, path: [] },
-    message: 'this file belongs to no kind of record, and nothing in it counts',
-    hint: didYouMean(suggestion, `move it into the folder of its kind: ${listed(KINDS, 'or')}`, ''),
-  }));
+  return strays
+    .filter(({ file }) => !isListFile(file))
+    .map(({ file, suggestion }) => ({
+      rule: STRAY_FILE.name,
+      severity: STRAY_FILE.severity,
+      at: { file, path: [] },
+      message: 'this file belongs to no kind of record, and nothing in it counts',
+      hint: didYouMean(
+        suggestion,
+        `move it into the folder of its kind: ${listed(KINDS, 'or')}`,
+        '',
+      ),
+    }));
 }
 
 /** The rules of reading and of the schemas. */
