@@ -14,7 +14,8 @@ const SAID_OF_OTHER = 'products.yaml:3:3: error: a product has no field "prize"'
 
 /** How many times the processor's work for a small studio, in the same run. */
 const MOST_WORK = 40;
-const MOST_MEBIBYTES = 300;
+// The peak is some 250, and up to 320 by the moment at which memory is collected.
+const MOST_MEBIBYTES = 400;
 
 const isMeasured = existsSync('/proc/self/status');
 
