@@ -5,7 +5,7 @@ import type { Book } from '../book.ts';
 import type { OverheadBasis } from '../groups.ts';
 import { ZERO, divide, type Decimal } from '../number/decimal.ts';
 import type { Money } from '../number/money.ts';
-import { restOf } from '../reckon/costs/cost.ts';
+import { piecesUnderWay } from '../reckon/ware/lot.ts';
 import type { Flows } from '../reckon/flows.ts';
 import type { Span } from '../number/date.ts';
 import type { Overhead } from '../reckon/costs/overhead.ts';
@@ -170,15 +170,10 @@ function lossesInWords(book: Book, cost: ProductCost): string | undefined {
 
 function groundOf({ estimated, lots, made, good }: ProductCost, span: Span): string {
   const days = spanInWords(span);
-  const still = lots.reduce((all, lot) => all + underWay(lot), 0);
+  const still = lots.reduce((all, lot) => all + piecesUnderWay(lot), 0);
   const more = still === 0 ? '' : `, ${still} still on their way`;
   const out = `${counted(lots.length, 'lot')} that came out ${days}: ${made} made, ${good} good${more}`;
   if (!estimated) return `From ${out}.`;
   const ground = 'Estimated from its recipe, stock costs and the usual firings';
   return lots.length === 0 ? `${ground}: none came out ${days}.` : `${ground}; ${out}.`;
-}
-
-/** Pieces of a lot that wait for a firing, or are in one. */
-function underWay({ stages, inKiln }: ProductCost['lots'][number]): number {
-  return [...stages.map(restOf), ...inKiln].reduce((all, { count }) => all + count, 0);
 }

@@ -1,4 +1,5 @@
 /** `saggar paper labels …`: for which pieces, and on which label sheet. */
+import { countIn } from '../../grouping.ts';
 import type { ConsignedLine, Grade } from '../../book.ts';
 import { listed } from '../../check/finding.ts';
 import { readAmendment } from '../../entry/amendment.ts';
@@ -43,7 +44,7 @@ export function labelsAsked(
   }
   const odd = lines.flatMap((line) => otherLot(scene, line) ?? [])[0];
   if (odd !== undefined) return { refused: odd };
-  const count = lines.reduce((sum, line) => sum + line.count, 0);
+  const count = countIn(lines);
   if (count > MOST_LABELS)
     return { refused: `${count} labels are too many at once: at most ${MOST_LABELS}` };
   return { paper: labelPaper(scene, lines, place), notes: labelNotes(scene, lines) };

@@ -1,4 +1,5 @@
 /** `saggar gone "1 mug oatmeal" --why gift`: what left without a sale, found by product. */
+import { countIn } from '../../grouping.ts';
 import { NOUN, listed } from '../../check/finding.ts';
 import { planClosing, type ClosingPlan } from '../../entry/closing/decide.ts';
 import { inWord, typedProblems } from '../../entry/faults.ts';
@@ -75,7 +76,7 @@ async function goneAsked(scene: Scene<OptionsOf<'gone'>>, agreed?: Agreed): Prom
 
 /** `Recorded 3 gone: 2 of p260301ab in pieces/p260301ab.yaml and 1 of p260302cd in …`. */
 function doneWords({ wares }: GoneSaid, { lots }: ClosingPlan): string {
-  const total = wares.reduce((sum, { count }) => sum + count, 0);
+  const total = countIn(wares);
   const parts = lots.map(({ record: { id, file }, amendments }) => {
     const counts = amendments.map(({ value }) => Number(textUnder(value, 'count')));
     return `${counts.reduce((sum, count) => sum + count, 0)} of ${id} in ${file}`;

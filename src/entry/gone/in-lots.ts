@@ -1,4 +1,5 @@
 /** Finds the lots that pieces left from without a sale, the first finished first, and what to write in them. */
+import { countIn } from '../../grouping.ts';
 import type { Book, Day, Grade } from '../../book.ts';
 import { isList, mapping, valueAt, type RawMap } from '../../read/raw.ts';
 import { countsFlow } from '../../reckon/flow.ts';
@@ -62,7 +63,7 @@ function takeFrom(lots: readonly LotState[], ware: GoneWare, taken: TakenPieces[
   let left = ware.count;
   for (const { lot, places } of lots) {
     const known = taken.filter((each) => each.lot === lot.id && isSamePile(each.ware, ware));
-    const before = known.reduce((sum, { count }) => sum + count, 0);
+    const before = countIn(known);
     const there = (places.get(placeKey(ware.grade, ware.place)) ?? 0) - before;
     const some = Math.min(left, there);
     if (some <= 0) continue;

@@ -3,7 +3,7 @@ import type { FiringKind } from '../../book.ts';
 import { lastStart, type Calendar } from './calendar.ts';
 import type { PiecesDue, WaitingPieces, WorkAhead } from './schedule.ts';
 import { waitBefore } from './waits.ts';
-import type { WareSort } from './ware-sort.ts';
+import { roomOfAll, type WareSort } from './ware-sort.ts';
 
 /** Why ware can't be there on its due day. Days are numbers. */
 export type Bound =
@@ -113,7 +113,7 @@ function lateBy({ earliest, latest }: Passing): number {
 function roomBound({ calendar }: WorkAhead, passing: readonly Passing[]): Bound | undefined {
   for (const kind of new Set(passing.map((each) => each.kind))) {
     const some = passing.filter((each) => each.kind === kind);
-    const needed = some.reduce((sum, { sort, count }) => sum + sort.roomOf(kind) * count, 0);
+    const needed = roomOfAll(some, kind);
     const from = Math.min(...some.map(({ earliest }) => earliest));
     const to = Math.max(...some.map(({ latest }) => latest));
     const room = calendar.kilns.reduce((sum, { roomFor, cycle, freeOn }) => {

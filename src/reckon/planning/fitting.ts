@@ -1,4 +1,5 @@
 /** What of a schedule comes too late, and what would make it fit: tried, one after the other. */
+import { countIn } from '../../grouping.ts';
 import { boundOf, type Bound } from './bound.ts';
 import { scheduleOf, type PiecesDue, type Schedule, type WorkAhead } from './schedule.ts';
 
@@ -85,7 +86,7 @@ function loadsUntil({ loads }: Schedule, due: number): number {
 /** So many of what is late as come in time, where that is more than none. */
 function fewerOf(ahead: WorkAhead, { sort, due }: Late): Remedy[] {
   const isMeant = (pieces: PiecesDue): boolean => pieces.sort === sort && pieces.due === due;
-  const of = ahead.toMake.filter(isMeant).reduce((sum, { count }) => sum + count, 0);
+  const of = countIn(ahead.toMake.filter(isMeant));
   const fits = (count: number): boolean => {
     const toMake = ahead.toMake.flatMap((pieces) =>
       isMeant(pieces) ? (count === 0 ? [] : [{ ...pieces, count }]) : [pieces],

@@ -9,7 +9,7 @@ import { grouped } from '../../grouping.ts';
 import { lastStart, workDayFrom, type Calendar } from './calendar.ts';
 import type { KilnAhead } from './kilns-ahead.ts';
 import { waitBefore } from './waits.ts';
-import { coneIn, type WareSort } from './ware-sort.ts';
+import { coneIn, roomOfAll, type WareSort } from './ware-sort.ts';
 
 /** Pieces of a sort with one due day. */
 export interface PiecesDue {
@@ -208,7 +208,7 @@ function isToGo(course: Course, going: Candidate): boolean {
   const slack = Math.max(...calendar.kilns.map(({ cycle }) => cycle)) + 1;
   if (urgency(course, each) - slack <= day) return true;
   const room = kiln.roomFor(each.kind);
-  const taken = roomTakenBy(each);
+  const taken = roomOfAll(each.pieces, each.kind);
   if (taken >= room * fullEnough)
     return fullEnough === 0 || !isFillingUp(course, going, room - taken);
   const isWanted = each.pieces.some(({ due }) => due !== undefined);
@@ -224,10 +224,6 @@ function isLastSafe({ calendar }: Course, { each, day }: Candidate, slack: numbe
     const again = calendar.waits.drying.days + calendar.daysLeft(pieces.sort, 0);
     return loadBy(calendar, pieces) - again - slack <= day;
   });
-}
-
-function roomTakenBy({ pieces, kind }: Loadable): number {
-  return pieces.reduce((sum, { sort, count }) => sum + sort.roomOf(kind) * count, 0);
 }
 
 /** Nobody fires today what could go with more ware in a day or two. */
@@ -260,7 +256,7 @@ function fire(course: Course, kiln: KilnAhead, load: Loadable & { readonly day: 
   const room = kiln.roomFor(kind);
   const out = workDayFrom(calendar, day + kiln.cycle);
   const pieces = filled(course, load, room);
-  const taken = pieces.reduce((sum, { sort, count }) => sum + sort.roomOf(kind) * count, 0);
+  const taken = roomOfAll(pieces, kind);
   course.loads.push({ day, out, kiln, kind, cone, pieces, taken, room });
   course.freeOn.set(kiln, out);
   for (const each of pieces) arrive(course, { ...each, ...afterFiring(calendar, each, out) });

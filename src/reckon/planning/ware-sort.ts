@@ -28,6 +28,14 @@ export function roomTaken(space: Decimal): number {
   return Math.ceil(space.times(MILLION).toNumber());
 }
 
+/** Room of several pieces in a kind of firing. */
+export function roomOfAll(
+  pieces: readonly { readonly sort: WareSort; readonly count: number }[],
+  kind: FiringKind,
+): number {
+  return pieces.reduce((sum, { sort, count }) => sum + sort.roomOf(kind) * count, 0);
+}
+
 /** The sorts of a book as it is in force, each made once. */
 export function wareSorts(book: Book): (product: string, glaze: string | undefined) => WareSort {
   const byName = cached((name: string) => {

@@ -1,8 +1,7 @@
 /** Pieces at hand for what is wanted: ready in the studio, or under way, by product and glaze. */
 import type { Grade } from '../../book.ts';
-import { leftIn } from '../costs/cost.ts';
 import type { WareFlow } from '../flows.ts';
-import { STUDIO_PLACE, placeKey, type LotState } from './lot.ts';
+import { STUDIO_PLACE, piecesUnderWay, placeKey, type LotState } from './lot.ts';
 import { lotsStanding } from './ware.ts';
 
 /** So many pieces of a product that somebody wants. */
@@ -64,8 +63,7 @@ function addPieces(piles: Map<string, Pile>, state: LotState): void {
     underWay: 0,
   };
   piles.set(key, pile);
-  const inKiln = state.inKiln.reduce((sum, { count }) => sum + count, 0);
-  pile.underWay += state.stages.reduce((sum, batch) => sum + leftIn(batch), inKiln);
+  pile.underWay += piecesUnderWay(state);
   for (const grade of ['first', 'second'] as const)
     pile.ready[grade] += state.places.get(placeKey(grade, STUDIO_PLACE)) ?? 0;
 }

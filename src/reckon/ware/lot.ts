@@ -1,5 +1,6 @@
 /** A lot as it stands: how many pieces there are at each stage, grade and place, and what they carry. */
 import type { Day, Firing, FiringKind, Grade, LoadLine, Lot, Product } from '../../book.ts';
+import { countIn } from '../../grouping.ts';
 import { NO_MONEY, type Money } from '../../number/money.ts';
 import {
   NO_COST,
@@ -104,6 +105,11 @@ export function countAt(state: LotState, stage: number): number {
   return batch ? leftIn(batch) : 0;
 }
 
+/** How many pieces wait for a step or a firing, or are in one. */
+export function piecesUnderWay({ stages, inKiln }: Pick<LotState, 'stages' | 'inKiln'>): number {
+  return stages.reduce((all, batch) => all + leftIn(batch), countIn(inKiln));
+}
+
 /** The first stage at which pieces stand; undefined for none. */
 export function firstStanding(state: LotState): number | undefined {
   const stages = [...state.stages.keys(), state.fired.length];
@@ -125,7 +131,7 @@ export function placeKey(grade: Grade, place: string): string {
 }
 
 /** Finished pieces of a lot, of both grades, that stand at one place. */
-export function piecesAt({ places }: LotState, place: string): number {
+export function piecesAt({ places }: Pick<LotState, 'places'>, place: string): number {
   const there = (grade: Grade): number => places.get(placeKey(grade, place)) ?? 0;
   return there('first') + there('second');
 }

@@ -1,4 +1,5 @@
 /** What a plan has next, for a day's end: what to do on the next day of work, and what is due first. */
+import { countIn } from '../../grouping.ts';
 import { dayFromNumber, dayNumber } from '../../number/date.ts';
 import { workDayFrom } from '../../reckon/planning/calendar.ts';
 import type { WorkPlan } from '../../reckon/planning/plan.ts';
@@ -35,7 +36,7 @@ function loadRows({ fitting: { schedule } }: WorkPlan, on: number): Row[] {
   return schedule.loads
     .filter(({ day }) => day === on)
     .map(({ kiln, kind, cone, pieces, taken, room }) => {
-      const count = pieces.reduce((sum, each) => sum + each.count, 0);
+      const count = countIn(pieces);
       const says = `load ${kiln.id} for ${firingText(kind, cone)}, ${percentText(taken / room)} full (${piecesText(pieces)})`;
       return { what: kiln.id, kind: 'load', count, says };
     });

@@ -3,7 +3,6 @@ import type { Book, Day } from '../../book.ts';
 import { sentences } from '../../in-words.ts';
 import { opposite, type Money } from '../../number/money.ts';
 import { booked } from '../../reckon/booked.ts';
-import { leftIn } from '../../reckon/costs/cost.ts';
 import type { Flows } from '../../reckon/flows.ts';
 import { paidOn } from '../../reckon/sales/paid.ts';
 import {
@@ -14,9 +13,9 @@ import {
 } from '../../reckon/sales/order-ware.ts';
 import { depositsFor, orderStandings, type OrderDelivery } from '../../reckon/sales/orders.ts';
 import { saleMoney } from '../../reckon/sales/sale-money.ts';
-import { STUDIO_PLACE, piecesAt, type LotState } from '../../reckon/ware/lot.ts';
+import { STUDIO_PLACE, piecesAt, piecesUnderWay, type LotState } from '../../reckon/ware/lot.ts';
 import { lotsDuring } from '../../reckon/ware/ware.ts';
-import { compareTexts } from '../../text-order.ts';
+import { byDate } from '../../text-order.ts';
 import { backed, tableHead, type BackedRow } from '../head.ts';
 import type { Column, Table } from '../table.ts';
 
@@ -137,7 +136,7 @@ function madeRows({ ware }: Flows, { order, deliveries, state }: OrderInHand): B
   return [...lotsDuring(ware.lots, { from: order.date, to: last })]
     .filter(({ lot }) => lot.date >= order.date && lot.date <= last)
     .filter((lot) => order.lines.some((line) => isOf(lot, line)))
-    .sort((one, other) => compareTexts(one.lot.date + one.lot.id, other.lot.date + other.lot.id))
+    .sort((one, other) => byDate(one.lot, other.lot))
     .map(({ lot, glaze, ...rest }) => ({
       row: {
         part: 'Made since',
@@ -160,10 +159,9 @@ function isOf(
 }
 
 /** `9 ready`, `12 under way`. */
-function lotWords(lot: Omit<LotState, 'lot' | 'glaze'>): string {
-  const inKiln = lot.inKiln.reduce((sum, { count }) => sum + count, 0);
-  const underWay = lot.stages.reduce((sum, batch) => sum + leftIn(batch), inKiln);
-  const ready = piecesAt({ places: lot.places } as LotState, STUDIO_PLACE);
+function lotWords(lot: Pick<LotState, 'places' | 'stages' | 'inKiln'>): string {
+  const underWay = piecesUnderWay(lot);
+  const ready = piecesAt(lot, STUDIO_PLACE);
   const words = [ready > 0 && `${ready} ready`, underWay > 0 && `${underWay} under way`];
   return words.filter((word) => word !== false).join(', ');
 }

@@ -32,7 +32,7 @@ export function dayRows(book: Book, plan: WorkPlan, goals: readonly WareGoal[]):
 function loadRows(book: Book, plan: WorkPlan, load: PlannedLoad): Row[] {
   const { day, out, kiln, kind, cone, pieces, taken, room } = load;
   const of = firingText(kind, cone);
-  const count = pieces.reduce((sum, each) => sum + each.count, 0);
+  const count = countIn(pieces);
   const share = plain(taken / room);
   const common = { count, kiln: kiln.id, kind, cone: cone ?? null };
   const says = `${percentText(taken / room)} full; ${piecesText(pieces)}`;

@@ -1,4 +1,5 @@
 /** A plan's next two weeks as a strip of days: what is made, what is in which kiln, what is due. */
+import { countIn } from '../../grouping.ts';
 import type { Book } from '../../book.ts';
 import { dayFromNumber, dayNumber } from '../../number/date.ts';
 import type { WorkPlan } from '../../reckon/planning/plan.ts';
@@ -69,7 +70,7 @@ function makings({ fitting: { schedule } }: WorkPlan): StripRow[] {
 
 function firings({ fitting: { schedule } }: WorkPlan): StripRow[] {
   return schedule.loads.map(({ kiln, kind, cone, day, out, pieces }) => {
-    const count = pieces.reduce((sum, each) => sum + each.count, 0);
+    const count = countIn(pieces);
     return { what: `${kiln.id}: ${firingText(kind, cone)}`, from: day, to: out, count };
   });
 }

@@ -1,4 +1,5 @@
 /** The words of a plan: why so many, what does not fit and what would make it fit. */
+import { countIn } from '../../grouping.ts';
 import type { Book, FiringKind } from '../../book.ts';
 import { counted, sentences, setApart } from '../../in-words.ts';
 import { dayFromNumber } from '../../number/date.ts';
@@ -137,7 +138,7 @@ export function remedyText(remedy: Remedy): string {
 export function planNotes(book: Book, plan: WorkPlan, assurance: number): string[] {
   const { goals, unplanned, hours, seconds } = plan;
   const enough = goals.filter(({ start, wanted, ready }) => start.count === 0 && wanted > ready);
-  const wantedSeconds = seconds.reduce((sum, { count }) => sum + count, 0);
+  const wantedSeconds = countIn(seconds);
   return sentences(
     enough.length > 0 && `Enough under way: ${enough.map(({ sort }) => sort.name).join(', ')}.`,
     unplanned.length > 0 &&

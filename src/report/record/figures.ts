@@ -1,4 +1,5 @@
 /** What one record came to: its money, what it moved in stock, and what became of ware by it. */
+import { countIn } from '../../grouping.ts';
 import { factsDuring } from '../../among.ts';
 import type { Book } from '../../book.ts';
 import { stageName } from '../../check/shortage-words.ts';
@@ -63,12 +64,10 @@ function moneyFigures(
   }
   if (kind === 'consigned') {
     const { sent = [], back = [], missing = [] } = book.consigned.get(id) ?? {};
-    const count = (lines: readonly { readonly count: number }[]): number =>
-      lines.reduce((sum, line) => sum + line.count, 0);
     return [
-      { what: 'Sent', count: count(sent) },
-      { what: 'Returned', count: count(back) },
-      { what: 'Missing', count: count(missing) },
+      { what: 'Sent', count: countIn(sent) },
+      { what: 'Returned', count: countIn(back) },
+      { what: 'Missing', count: countIn(missing) },
     ].filter((figure) => figure.count > 0);
   }
   const paid = kind === 'spent' || kind === 'advances' ? book[kind].get(id) : undefined;
