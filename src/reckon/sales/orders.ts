@@ -12,7 +12,7 @@ import type {
   SaleLine,
 } from '../../book.ts';
 import { addTo } from '../../grouping.ts';
-import { compareTexts } from '../../text-order.ts';
+import { byDate, compareTexts } from '../../text-order.ts';
 
 /** One line of an order, and how many pieces of it were delivered. */
 export interface OrderedLine {
@@ -68,7 +68,7 @@ export function orderStandings(book: OrderBook, asOf: Day): OrderStanding[] {
 export function depositsFor(book: Book, order: string, asOf: Day): Advance[] {
   return [...recordsHaving(book.advances, 'for-order')]
     .filter(({ forOrder, date }) => forOrder === order && date <= asOf)
-    .sort((one, other) => compareTexts(one.date + one.id, other.date + other.id));
+    .sort(byDate);
 }
 
 function byDueDay(one: Order, other: Order): number {
@@ -80,7 +80,7 @@ function deliveriesByOrder({ sales }: OrderBook, asOf: Day): ReadonlyMap<string,
   const found = new Map<string, OrderDelivery[]>();
   const naming = [...recordsHaving(sales as Records<Sale>, 'for-order')]
     .filter(({ date }) => date <= asOf)
-    .sort((one, other) => compareTexts(one.date + one.id, other.date + other.id));
+    .sort(byDate);
   for (const sale of naming)
     sale.lines.forEach((line, index) => {
       if (line.forOrder !== undefined) addTo(found, line.forOrder, { sale, index, line });
