@@ -49,6 +49,7 @@ t1: { date: 2026-02-25, kind: leach, lot: p1 }
 t2: { date: 2026-02-20, kind: tile, mix: m2 }
 t3: { date: 2026-01-15, kind: tile, recipe: green, change: more chalk }
 t4: { date: 2026-12-31, kind: tile, recipe: green }
+t5: { date: 2026-03-20, kind: tile, mix: m2, version-of: 2026-01-03 }
 `,
 });
 
@@ -84,6 +85,11 @@ describe('a recipe on a day', () => {
       ['t2', '2026-02-01'],
       ['t3', '2026-01-01'],
     ]);
+  });
+
+  it('has a test of the version that the test itself says', () => {
+    const [newest] = figuresOn('2026-03-31').tests;
+    expect([newest?.test.id, newest?.version?.from]).toEqual(['t5', '2026-01-01']);
   });
 
   it('tells the metals of the version in force', () => {

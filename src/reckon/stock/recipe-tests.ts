@@ -32,7 +32,7 @@ function recipesIn(book: Book, { ware }: Flows, { recipe, mix, lot }: Test): Rec
   return [...new Set(all)].flatMap((id) => book.recipes.get(id ?? '') ?? []);
 }
 
-/** The day of the mix that it is of, else that on which the lot was glazed, else its own. */
+/** The day it says, else that of the mix that it is of, else that on which the lot was glazed, else its own. */
 function madeOn(
   book: Book,
   { ware }: Flows,
@@ -41,5 +41,5 @@ function madeOn(
   const state = ware.lots.get(test.lot ?? '');
   const mixed = book.mixed.get(test.mix ?? state?.lot.mixes?.[id] ?? '');
   const glazed = state?.passes.find(({ firing }) => firing.kind === glazingOf(state.product));
-  return mixed?.date ?? glazed?.firing.date ?? test.date;
+  return test.versionOf ?? mixed?.date ?? glazed?.firing.date ?? test.date;
 }
