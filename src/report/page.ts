@@ -62,14 +62,16 @@ export function idsBehind({ tables, charts }: Pick<ReportPage, 'tables' | 'chart
 
 /**
  * How figures are drawn.
- * - `columns`: one upright bar a row, for a course of months
- * - `bars`: one lying bar a row, for things side by side
+ * - `columns`: one upright bar a row, for a course of months; two where there is something `against`
+ * - `bars`: one lying bar a row, for things side by side; of `parts` where they add up to it
  * - `intervals`: a dot between its lower and its upper bound, a row each
  * - `course`: a line through the rows
- * - `control`: the same between limits, on a scale that need not begin at zero
+ * - `control`: the same between limits that may step from row to row, on a scale that need not begin at zero
+ * - `spots`: a dot a row, by two figures, each named where there is room
  * - `strip`: a bar from one day to another, a row each, over the days from `firstDay` on
  */
-export type ChartShape = 'columns' | 'bars' | 'intervals' | 'course' | 'control' | 'strip';
+export type ChartShape =
+  'columns' | 'bars' | 'intervals' | 'course' | 'control' | 'spots' | 'strip';
 
 /** The drawing never says more than its table, which stands beside it for those who can't see it. */
 export interface Chart {
@@ -84,6 +86,18 @@ export interface Chart {
   readonly label: string;
   /** Key of the column that is drawn. */
   readonly value: string;
+  /** Keys of the columns whose figures add up to a bar, in the order in which they are drawn; each has its own pattern. */
+  readonly parts?: readonly string[];
+  /** Key of the column that is drawn beside the value, paler: the year before. */
+  readonly against?: string;
+  /** Keys of figures that are marked across a row's bar: a price, a floor, a lead time. */
+  readonly marks?: readonly string[];
+  /** Key of the count that a row rests on, said beside it. */
+  readonly count?: string;
+  /** Key of the column that a spot lies across by; its value is how high. */
+  readonly across?: string;
+  /** Key of a column whose words, where there are any, name a row in the drawing: a firing that is out of line. */
+  readonly named?: string;
   /** Keys of the bounds, for intervals, of the limits, or of the first and last day of a strip, from `firstDay`. */
   readonly bounds?: { readonly low: string; readonly high: string };
   /** The day that a strip begins with. */

@@ -126,6 +126,37 @@ export interface Table {
   readonly notesFirst?: boolean;
   /** Another table that people read below it; its rows are among those of this one for programs. */
   readonly below?: Table;
+  /** What matters, said to people before the figures; programs have the rows. */
+  readonly verdict?: Verdict;
+  /** Which rows ask for something, told by the word in one of their cells; weight and tint only add to it. */
+  readonly alerts?: RowAlerts;
+}
+
+/** What matters in a report: one sentence, and up to three figures of its rows or totals. */
+export interface Verdict {
+  readonly sentence: string;
+  /** The most important first. */
+  readonly figures: readonly VerdictFigure[];
+}
+
+/** A figure as its column would show it. */
+export interface VerdictFigure {
+  readonly label: string;
+  readonly column: Pick<Column, 'type' | 'unit' | 'places'>;
+  readonly cell: Cell;
+}
+
+/**
+ * How much a row asks for.
+ * - `now`: something is to be done or is lost: to order, late, below cost, out of line
+ * - `soon`: to keep an eye on
+ */
+export type Alert = 'now' | 'soon';
+
+/** The alerts of rows, in their order, and the key of the column whose words say why. */
+export interface RowAlerts {
+  readonly column: string;
+  readonly of: readonly (Alert | undefined)[];
 }
 
 /** A picture as a page has it in itself. */

@@ -12,6 +12,7 @@ import {
   bars,
   columns,
   control,
+  spots: course,
   course,
   dayScale,
   intervals,
@@ -29,6 +30,7 @@ const DRAW: Readonly<Record<ChartShape, (plan: ChartPlan) => Drawing>> = {
   intervals,
   course,
   control,
+  spots: course,
   strip,
 };
 
