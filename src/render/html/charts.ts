@@ -12,7 +12,6 @@ import {
   bars,
   columns,
   control,
-  spots: course,
   course,
   dayScale,
   intervals,
