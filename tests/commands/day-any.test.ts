@@ -65,7 +65,7 @@ describe('the rows for programs', () => {
 
 Hill Street · Thursday 2026-03-12 · EUR
 
-Order White clay today: 12 kg left, enough for 5 days.
+Order White clay today: 12 kg left, for 5 days.
 
     saggar materials
 

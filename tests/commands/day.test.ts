@@ -18,7 +18,7 @@ describe('the page of a day', () => {
   it('says what was recorded, what is where, what to order and who owes whom', async () => {
     expect(await page('2026-03-12')).toBe(`Hill Street · Thursday 2026-03-12 · EUR
 
-Next            Order White clay today: 12 kg left, enough for 5 days.
+Next            Order White clay today: 12 kg left, for 5 days.
                 saggar materials
 
 Recorded today  2 sales for 50.00; 1 lot of 10 pieces; 1 consignment of 4
@@ -92,7 +92,7 @@ f2: { date: 2026-03-11, kiln: kiln, kind: glaze, energy: 1 kWh, load: [{ lot: p9
     expect(text).toContain('Next bisque     ████████████████  Kiln is full, 5 left over.\n');
     expect(text).toContain('To order now    Nothing.\n');
     expect(text).toContain(
-      'Next            Fire Kiln: the bisque load is full, with 5 left over.\n' +
+      'Next            Fire Kiln: the bisque load is full, 5 left over.\n' +
         '                saggar add firings --help\n',
     );
   });

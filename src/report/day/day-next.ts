@@ -114,7 +114,7 @@ function lateOrder({ book, figures: { asOf } }: NextView): NextStep | undefined 
   const { order, lines } = late;
   const left = lines.reduce((all, line) => all + line.left, 0);
   const days = counted(daysBetween(order.due ?? asOf, asOf), 'day');
-  const why = `Deliver ${counted(left, 'piece')} to ${order.buyer}: the order is ${days} late.`;
+  const why = `Deliver ${counted(left, 'piece')} to ${order.buyer}: ${days} late.`;
   return saggar(`orders ${order.id}`, why);
 }
 
@@ -179,7 +179,7 @@ function fullLoad({ figures: { kilns } }: NextView): NextStep | undefined {
   if (!full) return undefined;
   const { kind, kiln, waiting, space } = full;
   const over = waiting.minus(space);
-  const rest = over.isZero() ? '' : `, with ${roughly(over)} left over`;
+  const rest = over.isZero() ? '' : `, ${roughly(over)} left over`;
   return saggar('add firings --help', `Fire ${kiln.name}: the ${kind} load is full${rest}.`);
 }
 

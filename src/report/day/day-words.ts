@@ -133,12 +133,12 @@ export function roomText({ kiln, waiting, space, share }: KilnRoom): string {
   return `${kiln.name} is full, ${rest}`;
 }
 
-/** `nothing left`, `4.1 lb left, enough for 6 days`. */
+/** `nothing left`, `4.1 lb left, for 6 days`. */
 export function stockLeftText({ unit, onHand, daysLeft, state }: Depletion): string {
   if (state === 'out') return 'nothing left';
   const amount = unit === 'each' ? roughly(onHand) : `${roughly(onHand)} ${unit}`;
   if (!daysLeft) return `${amount} left`;
-  return `${amount} left, enough for ${counted(Math.floor(daysLeft.toNumber()), 'day')}`;
+  return `${amount} left, for ${counted(Math.floor(daysLeft.toNumber()), 'day')}`;
 }
 
 /** `Silica (out)`, `Kaolin (4.1 lb, 6 days left)`. */
