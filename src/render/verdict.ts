@@ -2,26 +2,35 @@
 import type { Table } from '../report/table.ts';
 import { shownColumn, type Guard } from './shown.ts';
 
-interface ShownVerdict {
-  readonly sentence: string;
-  readonly figures: readonly { readonly label: string; readonly text: string }[];
+interface ShownFigure {
+  readonly label: string;
+  readonly text: string;
+  /** Whether the sentence has it. */
+  readonly isSaid: boolean;
 }
 
-/** The verdict with its figures as their columns show them; undefined where the table has none. */
+interface ShownVerdict {
+  readonly sentence: string;
+  readonly figures: readonly ShownFigure[];
+}
+
+/** The verdict with those figures that there are, as their columns show them; undefined where the table has none. */
 export function shownVerdict(table: Table, guard: Guard): ShownVerdict | undefined {
   const { verdict } = table;
   if (!verdict) return undefined;
+  const said = verdict.sentence.split(/[\s()]+/).map((word) => word.replace(/[.,:;]+$/, ''));
   const figures = verdict.figures.map(({ label, column, cell }) => {
     const whole = { ...column, key: 'figure', title: label };
     const { head, cells } = shownColumn({ ...table, rows: [{ figure: cell }] }, whole, guard);
-    return { label: head, text: cells[0] ?? '' };
+    const [text = ''] = cells;
+    return { label: head, text, isSaid: said.includes(text) };
   });
-  return { sentence: guard(verdict.sentence), figures };
+  return { sentence: guard(verdict.sentence), figures: figures.filter(({ text }) => text !== '') };
 }
 
-/** Those figures that the sentence doesn't say, each after its label: `Margin 26,250.05`. */
-export function unsaidFigures({ sentence, figures }: ShownVerdict): string[] {
+/** Those figures that the sentence doesn't have, each after its label: `Net 45,211.17 · Margin 26,250.05`. */
+export function unsaidFigures({ figures }: ShownVerdict): string {
   return figures
-    .filter(({ text }) => text !== '' && !sentence.includes(text))
-    .map(({ label, text }) => `${label} ${text}`);
+    .flatMap(({ label, text, isSaid }) => (isSaid ? [] : `${label} ${text}`))
+    .join(' · ');
 }
