@@ -1,0 +1,116 @@
+/** The columns that a page shows of a table: names in place of ids, money first where few are in sight, none empty. */
+import { plainly } from '../paint.ts';
+import type { Column, ColumnType, Table } from '../../report/table.ts';
+import { type ShownColumn, isFigure, isZero, shownTable } from '../shown.ts';
+
+/** A column of a page. */
+export interface PageColumn extends ShownColumn {
+  /** Ids that stand small beside the names of rows. */
+  readonly ids?: readonly string[];
+  /** The classes of its cells. */
+  readonly look: string;
+  /** How early it comes where few columns are in sight, from 0. */
+  readonly rank: number;
+  /** The rows whose figure is exactly nothing. */
+  readonly zeros: ReadonlySet<number>;
+}
+
+const LOOKS: Readonly<Record<ColumnType, string>> = {
+  text: 'text',
+  id: 'id',
+  date: 'date',
+  flag: 'flag',
+  count: 'figure',
+  money: 'figure',
+  rate: 'figure',
+  quantity: 'figure',
+  fraction: 'figure',
+};
+
+/** The classes of columns by how early they come on a phone. */
+const RANKS = ['', ' lead', ' money', ''];
+
+/**
+ * What people see of a page's table. The name of what a row is about heads the row in place of its id,
+ * which stands beside it; a column without a word, or of parts of a sum that are all zero, is left out.
+ */
+export function pageColumns(table: Table): PageColumn[] {
+  const [first, ...others] = shownTable(table, plainly);
+  if (first === undefined) return [];
+  const names =
+    first.column.type === 'id' ? others.find(({ column }) => column.key === 'name') : undefined;
+  const kept = others.filter((each) => each !== names && !hasNothing(table, each));
+  const heads = names ? named(first, names) : first;
+  return [heads, ...kept].map((shown, at) => withLook(table, shown, at === 0));
+}
+
+function withLook(table: Table, shown: Named, isFirst: boolean): PageColumn {
+  const { column } = shown;
+  const rank = isFirst ? 0 : phoneRank(table, column);
+  const alert = table.alerts?.column === column.key ? ' alert' : '';
+  const zeros = [...table.rows.keys()].filter((at) => isZero(table.rows[at]?.[column.key] ?? null));
+  const look = `${LOOKS[column.type]}${RANKS[rank]}${alert}`;
+  return { ...shown, look, rank, zeros: new Set(zeros) };
+}
+
+type Named = Omit<PageColumn, 'look' | 'rank' | 'zeros'>;
+
+/** Names, and ids only where there is no name. */
+function named(ids: ShownColumn, names: ShownColumn): Named {
+  return {
+    ...names,
+    head: ids.head,
+    total: ids.total,
+    cells: names.cells.map((name, at) => (name === '' ? (ids.cells[at] ?? '') : name)),
+    ids: names.cells.map((name, at) => (name === '' ? '' : (ids.cells[at] ?? ''))),
+  };
+}
+
+function hasNothing(table: Table, { column, cells, total }: ShownColumn): boolean {
+  if (table.pictures?.column === column.key) return false;
+  if (cells.every((text) => text === '')) return total === '';
+  const isPart = table.sums?.some(
+    ({ plus, less = [] }) =>
+      plus.length + less.length > 1 && [...plus, ...less].includes(column.key),
+  );
+  return isPart === true && table.rows.every((row) => isZero(row[column.key] ?? null));
+}
+
+/** What money adds up to and what a row asks for, then other money. */
+function phoneRank({ sums, alerts }: Table, { key, type }: Column): number {
+  if (alerts?.column === key) return 1;
+  if (type !== 'money' && type !== 'rate') return 3;
+  return sums === undefined || sums.some(({ total }) => total === key) ? 1 : 2;
+}
+
+/** Whether columns change places where few are in sight. */
+export function isMoneyFirst(columns: readonly PageColumn[]): boolean {
+  return columns.some(({ rank }, at) => rank < (columns[at - 1]?.rank ?? rank));
+}
+
+const PAPER_POINTS = 512;
+const POINTS_OF_SIGN = 4.5;
+const POINTS_BETWEEN = 8;
+const LONGEST_LINE = 16;
+
+/** Whether the columns are wider than an upright sheet of paper when they are set in 8 points. */
+export function isWide(columns: readonly PageColumn[]): boolean {
+  const points = columns.map((each) => paperSigns(each) * POINTS_OF_SIGN + POINTS_BETWEEN);
+  return points.reduce((sum, width) => sum + width, 0) > PAPER_POINTS;
+}
+
+/** Figures are never broken; texts go on in the next line. */
+function paperSigns(shown: PageColumn): number {
+  const texts = longest([...shown.cells, shown.total]);
+  const width = isFigure(shown.column) ? texts : Math.min(texts, LONGEST_LINE);
+  return Math.max(width, longest(shown.head.split(' ')));
+}
+
+function longest(texts: readonly string[]): number {
+  return texts.reduce((length, text) => Math.max(length, text.length), 0);
+}
+
+/** Signs of the widest figure, or of the longest word above one. */
+export function figureSigns(columns: readonly PageColumn[]): number {
+  return Math.max(4, ...columns.filter(({ column }) => isFigure(column)).map(paperSigns));
+}
