@@ -9,10 +9,10 @@ export interface PageColumn extends ShownColumn {
   readonly ids?: readonly string[];
   /** The classes of its cells. */
   readonly look: string;
-  /** How early it comes where few columns are in sight, from 0. */
-  readonly rank: number;
   /** The rows whose figure is exactly nothing. */
   readonly zeros: ReadonlySet<number>;
+  /** Whether columns change places on a phone, so that money comes first. */
+  readonly isTurned: boolean;
 }
 
 const LOOKS: Readonly<Record<ColumnType, string>> = {
@@ -40,20 +40,21 @@ export function pageColumns(table: Table): PageColumn[] {
   const names =
     first.column.type === 'id' ? others.find(({ column }) => column.key === 'name') : undefined;
   const kept = others.filter((each) => each !== names && !hasNothing(table, each));
-  const heads = names ? named(first, names) : first;
-  return [heads, ...kept].map((shown, at) => withLook(table, shown, at === 0));
+  const all = [names ? named(first, names) : first, ...kept];
+  const ranks = all.map(({ column }, at) => (at === 0 ? 0 : phoneRank(table, column)));
+  const isTurned = ranks.some((rank, at) => rank < (ranks[at - 1] ?? rank));
+  return all.map((shown, at) => withLook(table, shown, isTurned ? ranks[at] : undefined));
 }
 
-function withLook(table: Table, shown: Named, isFirst: boolean): PageColumn {
-  const { column } = shown;
-  const rank = isFirst ? 0 : phoneRank(table, column);
-  const alert = table.alerts?.column === column.key ? ' alert' : '';
-  const zeros = [...table.rows.keys()].filter((at) => isZero(table.rows[at]?.[column.key] ?? null));
-  const look = `${LOOKS[column.type]}${RANKS[rank]}${alert}`;
-  return { ...shown, look, rank, zeros: new Set(zeros) };
+function withLook(table: Table, shown: Named, rank: number | undefined): PageColumn {
+  const { key, type } = shown.column;
+  const alert = table.alerts?.column === key ? ' alert' : '';
+  const look = `${LOOKS[type]}${RANKS[rank ?? 0]}${alert}`;
+  const zeros = [...table.rows.keys()].filter((at) => isZero(table.rows[at]?.[key] ?? null));
+  return { ...shown, look, zeros: new Set(zeros), isTurned: rank !== undefined };
 }
 
-type Named = Omit<PageColumn, 'look' | 'rank' | 'zeros'>;
+type Named = Omit<PageColumn, 'look' | 'zeros' | 'isTurned'>;
 
 /** Names, and ids only where there is no name. */
 function named(ids: ShownColumn, names: ShownColumn): Named {
@@ -81,11 +82,6 @@ function phoneRank({ sums, alerts }: Table, { key, type }: Column): number {
   if (alerts?.column === key) return 1;
   if (type !== 'money' && type !== 'rate') return 3;
   return sums === undefined || sums.some(({ total }) => total === key) ? 1 : 2;
-}
-
-/** Whether columns change places where few are in sight. */
-export function isMoneyFirst(columns: readonly PageColumn[]): boolean {
-  return columns.some(({ rank }, at) => rank < (columns[at - 1]?.rank ?? rank));
 }
 
 const PAPER_POINTS = 512;

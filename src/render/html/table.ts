@@ -2,7 +2,7 @@
 import { plainly } from '../paint.ts';
 import type { Alert, Table } from '../../report/table.ts';
 import { NOTHING_TO_SHOW, type TableToRead, isFigure, isZero, shownColumn } from '../shown.ts';
-import { type PageColumn, figureSigns, isMoneyFirst, isWide, pageColumns } from './columns.ts';
+import { type PageColumn, figureSigns, isWide, pageColumns } from './columns.ts';
 import { markup, lines, NO_MARKUP, type Markup } from './markup.ts';
 
 /** Where a table stands on its page. */
@@ -63,7 +63,7 @@ export function bareTableMarkup(reading: TableToRead, place: TablePlace): Markup
 
 /** Whether it wants paper that lies, and whether money comes first on a phone. */
 function looksOf(columns: readonly PageColumn[]): Markup {
-  const isTurned = isMoneyFirst(columns);
+  const isTurned = columns.some((column) => column.isTurned);
   const width = isTurned ? markup` style="--signs: ${figureSigns(columns)}"` : NO_MARKUP;
   return markup`${classOf(isWide(columns) ? 'wide' : '', isTurned ? 'money-first' : '')}${width}`;
 }
