@@ -1,5 +1,6 @@
 /** The look of pages: quiet type on warm paper, figures in line, light, dark and printed. */
 import type { Markup } from './markup.ts';
+import { PRINTED_SHEETS, SHEETS } from './sheet-style.ts';
 
 /** Colours have a contrast of 4.5 : 1 at least for text and 3 : 1 for what is drawn, in both schemes. */
 const COLOURS = `:root {
@@ -88,12 +89,6 @@ tr:has(img) > * { vertical-align: top; }
 }
 .notes { margin: 1rem 0 0; padding: 0; list-style: none; color: var(--quiet); font-size: 0.9rem; max-width: 46rem; }
 .notes li + li { margin-top: 0.3rem; }
-`;
-
-const SHEETS = `.sheet > div { display: grid; grid-template-columns: minmax(8rem, 12rem) 1fr; gap: 0.1rem 1.5rem; padding: 0.3rem 0; align-items: baseline; }
-.sheet > .first { border-top: 1px solid var(--rule); margin-top: 0.6rem; padding-top: 0.7rem; }
-.sheet ul { margin: 0; padding: 0; list-style: none; }
-@media screen and (max-width: 40rem) { .sheet > div { grid-template-columns: 1fr; } }
 `;
 
 const CHARTS = `.figures { columns: 2 22rem; column-gap: 3.5rem; }
@@ -194,7 +189,7 @@ const PRINT = `@page {
   .records { break-before: page; }
   .records li { grid-template-columns: 16mm minmax(0, 1fr) 52mm; padding: 0.4mm 0; }
   .records .amounts li { grid-template-columns: 16mm minmax(0, 1fr) 46mm 22mm; }
-}
+  ${PRINTED_SHEETS}}
 `;
 
 /** The whole style sheet, which nothing of the book gets into. */
