@@ -84,7 +84,7 @@ describe('a table on a page', () => {
   });
 
   it('wants paper that lies where its columns do not go beside each other upright', () => {
-    const more = Array.from({ length: 7 }, (_, at): Column => ({
+    const more = Array.from({ length: 10 }, (_, at): Column => ({
       key: `m${at}`,
       title: 'Amount',
       type: 'money',
