@@ -17,10 +17,11 @@ import { sayHalfDone } from '../records/writer.ts';
 /** What one report shows by the options of its command, which an export leaves out. */
 export interface Report<O extends object> {
   readonly table: MakeTable<O>;
-  /** What goes on the page of its main table; none of any other. */
+  /** What is drawn on its page; most of it are cells of the table that was made. */
   readonly charts?: (
     opened: OpenedBook,
     asked: Asked<Partial<O>>,
+    table: Table,
   ) => readonly Chart[] | Promise<readonly Chart[]>;
 }
 
@@ -53,7 +54,7 @@ export async function showReport<O extends ReportOptions>(
       return { text: await rendered(table, asked.options, world), errors, save };
     // Pages show more than the table, and take the most to load.
     const { pageText } = await import('./page.ts');
-    const text = await pageText(table, (await report.charts?.(opened, asked)) ?? [], opened);
+    const text = await pageText(table, (await report.charts?.(opened, asked, table)) ?? [], opened);
     return { text: printedLayout(text), errors, save };
   });
 }
