@@ -12,6 +12,7 @@ import {
   isFigure,
   shownTable,
 } from './shown.ts';
+import { shownVerdict, unsaidFigures } from './verdict.ts';
 
 function line(cells: readonly string[]): string {
   return `| ${cells.join(' | ')} |`;
@@ -54,7 +55,7 @@ function grid(table: Table, { from, to }: RowRange = { from: 0, to: table.rows.l
 
 /**
  * GitHub-flavoured Markdown with a line end: the title as heading, a line that says whose figures
- * they are, the table with its totals in bold, the notes as a list. Figures as people see them; text
+ * they are, what matters, the table with its totals in bold, the notes as a list. Figures as people see them; text
  * from the book renders as it reads, without markup, mentions or links.
  */
 export function renderMarkdown(table: Table): string {
@@ -62,10 +63,16 @@ export function renderMarkdown(table: Table): string {
   const blocks = [
     `# ${escapeMarkdown(table.title)}`,
     escapeMarkdown(table.sheet?.title ?? caption(table)),
+    ...verdictOf(table),
     ...bodyOf(table),
     ...(below ? [`## ${escapeMarkdown(below.title)}`, ...bodyOf(below)] : []),
   ];
   return `${blocks.filter((block) => block !== '').join('\n\n')}\n`;
+}
+
+function verdictOf(table: Table): string[] {
+  const verdict = shownVerdict(table, escapeMarkdown);
+  return verdict ? [verdict.sentence, unsaidFigures(verdict)] : [];
 }
 
 function bodyOf(table: Table): string[] {

@@ -127,9 +127,9 @@ export interface Table {
   /** Another table that people read below it; its rows are among those of this one for programs. */
   readonly below?: Table;
   /** What matters, said to people before the figures; programs have the rows. */
-  readonly verdict?: Verdict;
+  readonly verdict?: Verdict | undefined;
   /** Which rows ask for something, told by the word in one of their cells; weight and tint only add to it. */
-  readonly alerts?: RowAlerts;
+  readonly alerts?: RowAlerts | undefined;
 }
 
 /** What matters in a report: one sentence, and up to three figures of its rows or totals. */
