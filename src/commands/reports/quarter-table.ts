@@ -11,7 +11,7 @@ import type { TaxSheet } from '../../reckon/tax/tax-sheet.ts';
 import { taxView } from '../../reckon/tax/tax-view.ts';
 import { quarterOn, taxPeriod, type TaxPeriod } from '../../reckon/tax/tax-period.ts';
 import type { SinceClosed } from '../../report/quarter/quarter-estimates.ts';
-import { expenseChart, paymentCharts, profitChart } from '../../report/charts/tax.ts';
+import { expenseChart, monthChart, paymentCharts } from '../../report/charts/tax.ts';
 import { quarterTable } from '../../report/quarter/quarter.ts';
 import type { Chart } from '../../report/page.ts';
 import type { Table } from '../../report/table.ts';
@@ -47,7 +47,7 @@ function chartsOf(
   if (isRefusal(chosen)) return [];
   const view = { ...taxView({ ...book, studio }, flow(book, asOf)), sheet: chosen.sheet };
   const yearToDate = { from: period.yearFrom, to: period.to };
-  return [profitChart(view, yearToDate), expenseChart(view, yearToDate)];
+  return [monthChart(view, yearToDate), expenseChart(view, yearToDate)];
 }
 
 /**

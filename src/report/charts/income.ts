@@ -19,7 +19,7 @@ interface IncomeAsked {
 /** Net income month by month, and of each item, channel or whatever the report is by, with the margin in it. */
 export function incomeCharts(asked: IncomeAsked, table: Table, by: IncomeGroup): readonly Chart[] {
   const months = by === 'month' ? table : monthsOf(asked);
-  return [monthChart(asked, months), ...(by === 'month' ? [] : [groupChart(asked, table, by)])];
+  return [incomeMonths(asked, months), ...(by === 'month' ? [] : [groupChart(asked, table, by)])];
 }
 
 function monthsOf({ book, flows, period }: IncomeAsked): Table {
@@ -29,7 +29,7 @@ function monthsOf({ book, flows, period }: IncomeAsked): Table {
 const BEFORE: Column = { key: 'before', title: 'Year before', type: 'money' };
 
 /** Each month beside that of the year before, where there was one. */
-function monthChart(asked: IncomeAsked, table: Table): Chart {
+function incomeMonths(asked: IncomeAsked, table: Table): Chart {
   const before = beforeByMonth(asked);
   const own = new Map(table.rows.map((row) => [String(row['item']), row]));
   const months = [...new Set([...own.keys(), ...before.keys()])].sort();

@@ -3,9 +3,8 @@ import { addDays, earlierDay, endOfMonth, monthOf, type Span } from '../../numbe
 import { less } from '../../number/money.ts';
 import { once } from '../../once.ts';
 import { expenseAmounts } from '../../reckon/tax/tax-expenses.ts';
-import { sellingAmounts } from '../../reckon/tax/tax-income.ts';
-import { taxAccount } from '../../reckon/tax/tax-profit.ts';
-import { totalAmount, type TaxView } from '../../reckon/tax/tax-view.ts';
+import { incomeAmounts, sellingAmounts } from '../../reckon/tax/tax-income.ts';
+import { totalAmount, type TaxAmount, type TaxView } from '../../reckon/tax/tax-view.ts';
 import { spanInWords, tableHead } from '../head.ts';
 import type { Chart } from '../page.ts';
 import { amountName } from '../quarter/tax-words.ts';
@@ -15,7 +14,7 @@ import { chartOfRows, isSome } from './drawn-rows.ts';
 /** Expenses of a period by category, the largest first, on the view's basis and by its sheet: all that the tax summary totals. */
 export function expenseChart(view: TaxView, period: Span): Chart {
   const { book } = view;
-  const amounts = [...expenseAmounts(view, period), ...sellingAmounts(view, period)]
+  const amounts = expensesIn(view, period)
     .filter(({ amount }) => isSome(amount))
     .sort((one, other) => Number(other.amount - one.amount));
   const span = spanInWords(period);
@@ -36,35 +35,38 @@ export function expenseChart(view: TaxView, period: Span): Chart {
   return { shape: 'bars', title, span, table, label: 'name', value: 'amount' };
 }
 
-/** Net profit of each month of a period: what came in, less goods and expenses. The months add up to it. */
-export function profitChart(view: TaxView, period: Span): Chart {
-  const rows = monthsIn({ from: period.from, to: earlierDay(period.to, view.asOf) }).map(
-    (month) => {
-      const { totalIncome, netProfit } = taxAccount(view, month);
-      return {
-        month: monthOf(month.from),
-        income: totalIncome,
-        taken: less(totalIncome, netProfit),
-        profit: netProfit,
-      };
-    },
-  );
+/** Expenses and costs of selling. */
+function expensesIn(view: TaxView, period: Span): TaxAmount[] {
+  return [...expenseAmounts(view, period), ...sellingAmounts(view, period)];
+}
+
+/**
+ * Income less expenses of each month of a period. What goods cost is known only from the value of the
+ * whole stock at both ends, which takes too long month by month.
+ */
+export function monthChart(view: TaxView, period: Span): Chart {
+  const counting = { from: period.from, to: earlierDay(period.to, view.asOf) };
+  const rows = monthsIn(counting).map((month) => {
+    const income = totalAmount(incomeAmounts(view, month));
+    const expenses = totalAmount(expensesIn(view, month));
+    return { month: monthOf(month.from), income, expenses, left: less(income, expenses) };
+  });
   const span = spanInWords(period);
-  const title = 'Net profit by month';
   const table: Table = {
-    report: 'profit',
-    title: `${title}, ${span}`,
+    report: 'months',
+    title: `Income and expenses by month, ${span}`,
     ...tableHead(view.book, view.asOf),
     columns: [
       { key: 'month', title: 'Month', type: 'text' },
       { key: 'income', title: 'Income', type: 'money' },
-      { key: 'taken', title: 'Goods and expenses', type: 'money' },
-      { key: 'profit', title: 'Net profit', type: 'money' },
+      { key: 'expenses', title: 'Expenses', type: 'money' },
+      { key: 'left', title: 'Left before goods', type: 'money' },
     ],
     rows,
     notes: [],
   };
-  return { shape: 'columns', title, span, table, label: 'month', value: 'profit' };
+  const title = 'Income less expenses by month, before the cost of goods';
+  return { shape: 'columns', title, span, table, label: 'month', value: 'left' };
 }
 
 /** The months of a period; the first and the last may be parts of one. */
