@@ -2,7 +2,7 @@
 import type { Chart } from '../page.ts';
 import { COST_PARTS } from '../product-cost.ts';
 import type { Column, Row, Table } from '../table.ts';
-import { chartOfRows, firstRows, isSome, nameIn, sumOfCells } from './drawn-rows.ts';
+import { chartOfRows, firstRows, isSome, nameIn, sumOfCells, whatColumn } from './drawn-rows.ts';
 
 /** What the parts of a cost are called in the drawing; those of a firing are one. */
 const PARTS = [
@@ -14,8 +14,6 @@ const PARTS = [
   { key: 'lossUplift', title: 'Losses', of: ['lossUplift'] },
   { key: 'packing', title: 'Packing', of: ['packing'] },
 ] as const;
-
-const PRODUCT: Column = { key: 'what', title: 'Product', type: 'text' };
 
 /** The kinds of channel whose floor is marked, the one that takes most as a rule first. */
 const FLOORS = ['floorConsignment', 'floorFair', 'floorOnline', 'floorDirect'] as const;
@@ -31,9 +29,12 @@ export function costCharts(table: Table): Chart[] {
   return [
     chartOfRows(table, {
       ...{ shape: 'bars', title: 'What one good piece costs, beside its price' },
-      ...{ span: 'what pays least for an hour first', label: PRODUCT.key, value: 'total' },
+      ...{ span: 'what pays least for an hour first', label: 'what', value: 'total' },
       also: { parts: parts.map(({ key }) => key), marks: ['price', ...(floor ? [floor] : [])] },
-      more: [PRODUCT, ...parts.map(({ key, title }): Column => ({ key, title, type: 'rate' }))],
+      more: [
+        whatColumn('Product'),
+        ...parts.map(({ key, title }): Column => ({ key, title, type: 'rate' })),
+      ],
       some: firstRows(rows),
     }),
   ];

@@ -27,7 +27,7 @@ interface DrawnRows extends Pick<Chart, 'shape' | 'title' | 'span' | 'label' | '
 export function chartOfRows(table: Table, drawn: DrawnRows): Chart {
   const { shape, title, span, label, value, also = {}, some, more = [], totals } = drawn;
   const { report, studio, asOf, revision, currency, minorDigits } = table;
-  const keys = keysOf(drawn);
+  const keys = drawnKeys(drawn);
   const all = [
     ...more,
     ...table.columns.filter(({ key }) => more.every((each) => each.key !== key)),
@@ -43,7 +43,7 @@ export function chartOfRows(table: Table, drawn: DrawnRows): Chart {
 }
 
 /** The keys of all that is drawn, each once. */
-function keysOf({ label, value, also = {} }: DrawnRows): string[] {
+function drawnKeys({ label, value, also = {} }: DrawnRows): string[] {
   const { parts = [], against, marks = [], count, across, named, bounds } = also;
   const others = [against, ...marks, count, across, named, bounds?.low, bounds?.high];
   const keys = [label, ...parts, value, ...others].filter((key) => key !== undefined);
@@ -80,6 +80,11 @@ export function isSome(cell: Cell | undefined): boolean {
 /** The decimals of a row under some keys together. */
 export function sumOfCells(row: Row, keys: readonly string[]): Decimal {
   return sum(keys.map((key) => row[key]).map((cell) => (isDecimal(cell) ? cell : ZERO)));
+}
+
+/** A column of names for rows that a report names by an id, or in two columns. */
+export function whatColumn(title: string): Column {
+  return { key: 'what', title, type: 'text' };
 }
 
 /** What a row is called: by its name, else by its id. */

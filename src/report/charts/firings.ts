@@ -10,8 +10,8 @@ import type { Flows } from '../../reckon/flows.ts';
 import { firingsIn } from '../firings.ts';
 import { perPiece, spanInWords, tableHead } from '../head.ts';
 import type { Chart } from '../page.ts';
-import type { Column, Row, Table } from '../table.ts';
-import { chartOfRows, firstRows, isSome } from './drawn-rows.ts';
+import type { Row, Table } from '../table.ts';
+import { chartOfRows, firstRows, isSome, whatColumn } from './drawn-rows.ts';
 
 /** What a piece in a firing cost on average, month by month. */
 export function firingCourseChart(book: Book, flows: Flows, span: DaysUpTo): Chart {
@@ -74,7 +74,7 @@ export function loadCharts(table: Table): Chart[] {
   const parts = ['first', 'second', 'lost'];
   const rows = table.rows.filter((row) => parts.some((key) => isSome(row[key])));
   if (rows.length === 0) return [];
-  const line: Column = { key: 'what', title: 'Load', type: 'text' };
+  const line = whatColumn('Load');
   return [
     chartOfRows(table, {
       ...{ shape: 'bars', title: 'What came out', span: table.title },
@@ -89,7 +89,7 @@ export function loadCharts(table: Table): Chart[] {
 /** How often each part was fired since it was fitted, beside how long such a part lasts. */
 export function wearCharts(table: Table): Chart[] {
   if (table.rows.length === 0) return [];
-  const part: Column = { key: 'what', title: 'Part', type: 'text' };
+  const part = whatColumn('Part');
   return [
     chartOfRows(table, {
       ...{ shape: 'bars', title: 'Firings since each part was fitted, and how many it lasts' },

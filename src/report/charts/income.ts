@@ -7,7 +7,7 @@ import { spanInWords } from '../head.ts';
 import { incomeTable } from '../income.ts';
 import type { Chart } from '../page.ts';
 import type { Column, Row, Table } from '../table.ts';
-import { chartOfRows, firstRows, isSome, nameIn } from './drawn-rows.ts';
+import { chartOfRows, firstRows, isSome, nameIn, whatColumn } from './drawn-rows.ts';
 
 /** The book of a report on income, and the days that it is of. */
 interface IncomeAsked {
@@ -74,14 +74,12 @@ const TITLES: Readonly<Record<IncomeGroup, string>> = {
   buyer: 'What each buyer brought in, and the margin in it',
 };
 
-const NAME: Column = { key: 'what', title: 'Name', type: 'text' };
-
 function groupChart({ period }: IncomeAsked, table: Table, by: IncomeGroup): Chart {
   const rows = table.rows.map((row) => ({ ...row, what: nameIn(row, 'name', 'item') }));
   const some = firstRows(rows);
   return chartOfRows(table, {
     ...{ shape: 'bars', title: TITLES[by], span: spanInWords(period) },
-    ...{ label: NAME.key, value: 'net', more: [NAME], some },
+    ...{ label: 'what', value: 'net', more: [whatColumn('Item')], some },
     also: { parts: ['margin', 'cost', 'fees'] },
     ...(some.words === '' && { totals: { ...table.totals, what: 'total' } }),
   });
@@ -100,9 +98,9 @@ export function hourCharts(asked: IncomeAsked, items: Table): readonly Chart[] {
       shape: 'spots',
       title: 'What to make more of: left for an hour of work, against pieces sold',
     },
-    ...{ span, label: NAME.key, value: 'marginPerHour', also: { across: 'count' } },
+    ...{ span, label: 'what', value: 'marginPerHour', also: { across: 'count' } },
     ...{
-      more: [NAME, HOUR],
+      more: [whatColumn('Item'), HOUR],
       some: firstRows(timed.map((row) => ({ ...row, what: nameIn(row, 'name', 'item') }))),
     },
   });

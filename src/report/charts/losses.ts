@@ -10,9 +10,7 @@ import { spanInWords } from '../head.ts';
 import { lossesTable } from '../losses.ts';
 import type { Chart } from '../page.ts';
 import type { Cell, Column, Row, Table } from '../table.ts';
-import { chartOfRows, firstRows, isSome, lastRows } from './drawn-rows.ts';
-
-const NAME: Column = { key: 'what', title: 'Of', type: 'text' };
+import { chartOfRows, firstRows, isSome, lastRows, whatColumn } from './drawn-rows.ts';
 
 /** Loss rates by kind of firing, each between its 95 % bounds. */
 export function lossChart(book: Book, flows: Flows, span: DaysUpTo): Chart {
@@ -43,7 +41,7 @@ function groupRates(table: Table, by: LossGroup, span: string): Chart {
   const rate = by === 'cause' ? 'Share of pieces with each fault' : 'Loss rate';
   return chartOfRows(table, {
     ...{ shape: 'intervals', title: `${rate}, with its 95 % interval`, span },
-    ...{ label: NAME.key, value, more: [NAME] },
+    ...{ label: 'what', value, more: [whatColumn('Of')] },
     also: { count: 'in', bounds: { low: 'low', high: 'high' } },
     some: {
       ...most,

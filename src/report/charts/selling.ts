@@ -2,11 +2,10 @@
 import { less, type Money, NO_MONEY } from '../../number/money.ts';
 import type { Chart } from '../page.ts';
 import type { Cell, Column, Row, Table } from '../table.ts';
-import { chartOfRows, firstRows, isSome, lastRows, nameIn } from './drawn-rows.ts';
+import { chartOfRows, firstRows, isSome, lastRows, nameIn, whatColumn } from './drawn-rows.ts';
 
 const NET: Column = { key: 'net', title: 'Came in', type: 'money' };
 const COSTS: Column = { key: 'costs', title: 'Cost and expenses', type: 'money' };
-const FAIR: Column = { key: 'what', title: 'Fair', type: 'text' };
 
 /** What each fair brought in, parted into what it cost and what it left. */
 export function fairCharts(table: Table): Chart[] {
@@ -16,9 +15,9 @@ export function fairCharts(table: Table): Chart[] {
   return [
     chartOfRows(table, {
       ...{ shape: 'bars', title: 'What each fair brought in, and what it left' },
-      ...{ span: 'by date', label: FAIR.key, value: NET.key },
+      ...{ span: 'by date', label: 'what', value: NET.key },
       also: { parts: ['profit', COSTS.key] },
-      more: [FAIR, NET, COSTS],
+      more: [whatColumn('Fair'), NET, COSTS],
       some: lastRows(named),
     }),
   ];
@@ -36,7 +35,7 @@ export function fairItemCharts(table: Table): Chart[] {
   return [
     chartOfRows(table, {
       ...{ shape: 'bars', title: 'What sold there, after discounts', span: table.title },
-      ...{ label: 'what', value: 'net', more: [{ key: 'what', title: 'Item', type: 'text' }] },
+      ...{ label: 'what', value: 'net', more: [whatColumn('Item')] },
       some: firstRows(sold.map((row) => ({ ...row, what: nameIn(row, 'name', 'item') }))),
     }),
   ];
@@ -51,7 +50,7 @@ export function galleryCharts(table: Table): Chart[] {
     what: nameIn(row, 'name', 'gallery'),
     yours: yoursOf(row),
   }));
-  const gallery: Column = { key: 'what', title: 'Gallery', type: 'text' };
+  const gallery = whatColumn('Gallery');
   const common = { shape: 'bars', span: `up to ${table.asOf}`, label: gallery.key } as const;
   const sold = rows.filter(({ takings }) => isSome(takings));
   const owing = rows.filter(({ unpaid }) => isSome(unpaid));

@@ -4,12 +4,11 @@ import { decimal, isDecimal } from '../../number/decimal.ts';
 import { setApart } from '../../in-words.ts';
 import type { Chart } from '../page.ts';
 import type { Column, Row, Table } from '../table.ts';
-import { chartOfRows, firstRows, isSome, lastRows, nameIn } from './drawn-rows.ts';
+import { chartOfRows, firstRows, isSome, lastRows, nameIn, whatColumn } from './drawn-rows.ts';
 
 /** What lasts longer need not be looked at yet. */
-const DAYS_AHEAD = decimal(183);
+const HALF_A_YEAR = decimal(183);
 
-const NAME: Column = { key: 'what', title: 'Material', type: 'text' };
 const LEAD: Column = { key: 'lead', title: 'Lead time', type: 'count', unit: 'days' };
 const LEFT: Column = {
   key: 'daysLeft',
@@ -32,10 +31,10 @@ export function daysLeftCharts(table: Table): Chart[] {
       shape: 'bars',
       title: 'Days that materials last, beside the days that an order takes',
       span: `on ${table.asOf}`,
-      label: NAME.key,
+      label: 'what',
       value: LEFT.key,
       also: { marks: [LEAD.key] },
-      more: [NAME, LEFT, LEAD],
+      more: [whatColumn('Material'), LEFT, LEAD],
       some: {
         ...some,
         words: rest === 0 ? '' : `; ${setApart(String(rest))} more last longer or are not used`,
@@ -45,7 +44,7 @@ export function daysLeftCharts(table: Table): Chart[] {
 }
 
 function runsOutSoon({ daysLeft, isToOrder }: Row): boolean {
-  return isToOrder === true || (isDecimal(daysLeft) && daysLeft.lte(DAYS_AHEAD));
+  return isToOrder === true || (isDecimal(daysLeft) && daysLeft.lte(HALF_A_YEAR));
 }
 
 function soonerFirst({ daysLeft: one }: Row, { daysLeft: other }: Row): number {

@@ -3,7 +3,7 @@ import { grouped } from '../../grouping.ts';
 import type { Chart } from '../page.ts';
 import { sumsOf } from '../head.ts';
 import type { Column, Row, Table } from '../table.ts';
-import { chartOfRows, firstRows, isSome } from './drawn-rows.ts';
+import { chartOfRows, firstRows, isSome, whatColumn } from './drawn-rows.ts';
 
 /** The columns of `pieces` that count pieces; together they are all that stands. */
 const STAGES = ['greenware', 'bisqueware', 'inKiln', 'first', 'second', 'atGalleries'] as const;
@@ -35,7 +35,7 @@ function stageChart(table: Table, stages: readonly Column[], span: string): Char
     ...{ shape: 'bars', title: 'Pieces at each stage', span, label: stage.key, value: PIECES.key },
     more: [stage, PIECES],
     some: { rows: rows.filter(({ pieces }) => isSome(pieces)), words: '' },
-    totals: { stage: 'total', pieces: piecesOf(table.totals ?? {}) },
+    totals: { stage: 'total', pieces: standingIn(table.totals ?? {}) },
   });
 }
 
@@ -45,7 +45,7 @@ function productChart(table: Table, stages: readonly Column[], span: string): Ch
   const products = [...grouped(table.rows, ({ product }) => product)].map(
     ([product, rows]): Row => {
       const sums = sumsOf({ columns, rows });
-      return { ...sums, product, pieces: piecesOf(sums) };
+      return { ...sums, product, pieces: standingIn(sums) };
     },
   );
   return chartOfRows(table, {
@@ -57,7 +57,7 @@ function productChart(table: Table, stages: readonly Column[], span: string): Ch
   });
 }
 
-function piecesOf(counts: Row): number {
+function standingIn(counts: Row): number {
   return STAGES.reduce((sum, stage) => sum + Number(counts[stage] ?? 0), 0);
 }
 
@@ -92,19 +92,17 @@ export function placeCharts(table: Table): Chart[] {
   ];
 }
 
-const DUE: Column = { key: 'dueTo', title: 'Due', type: 'text' };
-
 /** Orders by due day, each with how far it is. */
 export function orderCharts(table: Table): Chart[] {
   const rows = table.rows.map((row) => ({
     ...row,
-    dueTo: `${String(row['due'] ?? 'no day')}, ${String(row['buyer'])}`,
+    what: `${String(row['due'] ?? 'no day')}, ${String(row['buyer'])}`,
   }));
   if (rows.length === 0) return [];
   return [
     chartOfRows(table, {
       ...{ shape: 'bars', title: 'Pieces ordered, and how far they are', span: 'by due day' },
-      ...{ label: DUE.key, value: 'ordered', more: [DUE] },
+      ...{ label: 'what', value: 'ordered', more: [whatColumn('Due')] },
       also: { parts: ['delivered', 'ready', 'underWay', 'toMake'] },
       some: firstRows(rows),
     }),
