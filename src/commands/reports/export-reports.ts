@@ -7,7 +7,7 @@ import type { Span } from '../../number/date.ts';
 import { flow } from '../../reckon/flow.ts';
 import { quartersOf, taxPeriod } from '../../reckon/tax/tax-period.ts';
 import { dayReport } from '../../report/day/day.ts';
-import type { Chart } from '../../report/page.ts';
+import { isToCompare, type Chart } from '../../report/page.ts';
 import type { Table } from '../../report/table.ts';
 import type { OpenedBook } from '../studio/open.ts';
 import type { Report } from './show.ts';
@@ -122,7 +122,7 @@ export async function exportReports(
     say(name);
     const table = await report.table(of);
     if (isRefusal(table)) return table;
-    reports.push({ name, table, charts: (await charts?.(of, table)) ?? [] });
+    reports.push({ name, table, charts: ((await charts?.(of, table)) ?? []).filter(isToCompare) });
   }
   return reports;
 }

@@ -5,7 +5,7 @@ import { leftOutOfDisk } from '../../read/git/checkout.ts';
 import { printed, printedLayout, printedLines, type Printable } from '../../render/printable.ts';
 import { render } from '../../render/render.ts';
 import { ofState } from '../../report/head.ts';
-import type { Chart } from '../../report/page.ts';
+import { isToCompare, type Chart } from '../../report/page.ts';
 import type { Table } from '../../report/table.ts';
 import { findInTime, type StudioFound } from '../studio/find-studio.ts';
 import { openFound, type OpenedBook } from '../studio/open.ts';
@@ -54,7 +54,8 @@ export async function showReport<O extends ReportOptions>(
       return { text: await rendered(table, asked.options, world), errors, save };
     // Pages show more than the table, and take the most to load.
     const { pageText } = await import('./page.ts');
-    const text = await pageText(table, (await report.charts?.(opened, asked, table)) ?? [], opened);
+    const charts = (await report.charts?.(opened, asked, table)) ?? [];
+    const text = await pageText(table, charts.filter(isToCompare), opened);
     return { text: printedLayout(text), errors, save };
   });
 }

@@ -21,7 +21,6 @@ const FLOORS = ['floorConsignment', 'floorFair', 'floorOnline', 'floorDirect'] a
 /** One bar a product, by what it is made of, with its price and the floor of the dearest channel. */
 export function costCharts(table: Table): Chart[] {
   const rows = table.rows.filter(({ total }) => isSome(total)).map(costParts);
-  if (rows.length === 0) return [];
   const parts = PARTS.filter(({ key }) => rows.some((row) => isSome(row[key])));
   const floor = FLOORS.find((key) =>
     table.columns.some((each) => each.key === key && each.dataOnly !== true),
@@ -61,5 +60,5 @@ export function productCostCharts(table: Table): Chart[] {
       ...{ ...common, title: 'What each price leaves of it', value: 'margin' },
       some: { rows: prices, words: '' },
     }),
-  ].filter((chart) => chart.table.rows.length > 0);
+  ];
 }

@@ -35,7 +35,7 @@ export function firingCharts(book: Book, flows: Flows, span: DaysUpTo): Chart[] 
       ...{ shape: 'course', title: 'Cost of a firing, by month', span: pieces.span },
       ...{ label: 'month', value: 'perFiring', some: { rows: table.rows, words: '' } },
     }),
-  ].filter((chart) => chart.table.rows.length > 1);
+  ];
 }
 
 /** Firings by month: how many, their pieces, their cost, and the cost of a piece over all of them. */
@@ -73,7 +73,6 @@ function costOfFirings(book: Book, firings: readonly FiringCost[]): Row {
 export function loadCharts(table: Table): Chart[] {
   const parts = ['first', 'second', 'lost'];
   const rows = table.rows.filter((row) => parts.some((key) => isSome(row[key])));
-  if (rows.length === 0) return [];
   const line = whatColumn('Load');
   return [
     chartOfRows(table, {
@@ -88,7 +87,6 @@ export function loadCharts(table: Table): Chart[] {
 
 /** How often each part was fired since it was fitted, beside how long such a part lasts. */
 export function wearCharts(table: Table): Chart[] {
-  if (table.rows.length === 0) return [];
   const part = whatColumn('Part');
   return [
     chartOfRows(table, {

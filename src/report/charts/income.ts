@@ -108,7 +108,7 @@ export function hourCharts(asked: IncomeAsked, items: Table): readonly Chart[] {
     ...{ shape: 'course', title: 'Left for an hour of work, by month of the sale', span },
     ...{ label: 'item', value: 'marginPerHour', more: [HOUR], some: { rows: worked, words: '' } },
   });
-  return [spots, course].filter(({ table }) => table.rows.length > 1);
+  return [spots, course];
 }
 
 const HOUR: Column = { key: 'marginPerHour', title: 'Left for an hour', type: 'rate' };

@@ -10,7 +10,6 @@ const COSTS: Column = { key: 'costs', title: 'Cost and expenses', type: 'money' 
 /** What each fair brought in, parted into what it cost and what it left. */
 export function fairCharts(table: Table): Chart[] {
   const rows = table.rows.filter(({ net, costs }) => isSome(net) || isSome(costs));
-  if (rows.length === 0) return [];
   const named = rows.map((row) => ({ ...row, what: fairName(row) }));
   return [
     chartOfRows(table, {
@@ -31,7 +30,6 @@ function fairName(row: Row): string {
 /** What one fair sold, by item. */
 export function fairItemCharts(table: Table): Chart[] {
   const sold = table.rows.filter(({ part, net }) => part === 'Sold' && isSome(net));
-  if (sold.length < 2) return [];
   return [
     chartOfRows(table, {
       ...{ shape: 'bars', title: 'What sold there, after discounts', span: table.title },
@@ -55,24 +53,16 @@ export function galleryCharts(table: Table): Chart[] {
   const sold = rows.filter(({ takings }) => isSome(takings));
   const owing = rows.filter(({ unpaid }) => isSome(unpaid));
   return [
-    ...(sold.length === 0
-      ? []
-      : [
-          chartOfRows(table, {
-            ...{ ...common, title: 'What buyers paid at each gallery', value: 'takings' },
-            also: { parts: [YOURS.key, 'commission'] },
-            more: [gallery, YOURS],
-            some: firstRows(sold),
-          }),
-        ]),
-    ...(owing.length === 0
-      ? []
-      : [
-          chartOfRows(table, {
-            ...{ ...common, title: 'Owed to you by each gallery', value: 'unpaid' },
-            ...{ more: [gallery], some: firstRows(owing) },
-          }),
-        ]),
+    chartOfRows(table, {
+      ...{ ...common, title: 'What buyers paid at each gallery', value: 'takings' },
+      also: { parts: [YOURS.key, 'commission'] },
+      more: [gallery, YOURS],
+      some: firstRows(sold),
+    }),
+    chartOfRows(table, {
+      ...{ ...common, title: 'Owed to you by each gallery', value: 'unpaid' },
+      ...{ more: [gallery], some: firstRows(owing) },
+    }),
   ];
 }
 

@@ -21,7 +21,6 @@ const LEFT: Column = {
 /** Days left of what runs out within half a year, beside the days that an order takes. */
 export function daysLeftCharts(table: Table): Chart[] {
   const soon = table.rows.filter(runsOutSoon).toSorted(soonerFirst);
-  if (soon.length === 0) return [];
   const some = firstRows(
     soon.map((row) => ({ ...row, what: nameIn(row, 'name', 'material'), lead: leadOf(row) })),
   );
@@ -63,7 +62,6 @@ const MOST_MOVEMENTS = 60;
 
 /** What was on hand after each movement of one material. */
 export function onHandCharts(table: Table): Chart[] {
-  if (table.rows.length < 2) return [];
   return [
     chartOfRows(table, {
       shape: 'course',
@@ -92,7 +90,6 @@ export function materialValueCharts(table: Table, span: string): Chart[] {
 /** What is in the bucket of each glaze, and what the ware that waits for it needs. */
 export function bucketCharts(table: Table): Chart[] {
   const rows = table.rows.filter(({ waiting }) => isSome(waiting));
-  if (rows.length === 0) return [];
   return [
     chartOfRows(table, {
       shape: 'bars',

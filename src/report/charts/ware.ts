@@ -23,7 +23,6 @@ export function pieceCharts(table: Table): Chart[] {
   const stages = table.columns
     .filter(({ key }) => STAGES.some((stage) => stage === key))
     .map((column): Column => ({ ...column, title: STAGE_NAMES[column.key] ?? column.title }));
-  if (table.rows.length === 0) return [];
   const span = `on ${table.asOf}`;
   return [stageChart(table, stages, span), productChart(table, stages, span)];
 }
@@ -73,7 +72,6 @@ const FINISHED: readonly Column[] = [
 
 /** What stands at each place. */
 export function placeCharts(table: Table): Chart[] {
-  if (table.rows.length === 0) return [];
   const places = [...grouped(table.rows, ({ place }) => place)].map(([place, rows]): Row => {
     const of = (grade: string | null): number =>
       rows
@@ -98,7 +96,6 @@ export function orderCharts(table: Table): Chart[] {
     ...row,
     what: `${String(row['due'] ?? 'no day')}, ${String(row['buyer'])}`,
   }));
-  if (rows.length === 0) return [];
   return [
     chartOfRows(table, {
       ...{ shape: 'bars', title: 'Pieces ordered, and how far they are', span: 'by due day' },
