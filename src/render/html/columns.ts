@@ -85,9 +85,9 @@ function phoneRank({ sums, alerts }: Table, { key, type }: Column): number {
 }
 
 const PAPER_POINTS = 512;
-const POINTS_OF_SIGN = 4.5;
+const POINTS_OF_SIGN = 5;
 const POINTS_BETWEEN = 8;
-const LONGEST_LINE = 16;
+const LONGEST_LINE = 22;
 
 /** Whether the columns are wider than an upright sheet of paper when they are set in 8 points. */
 export function isWide(columns: readonly PageColumn[]): boolean {
