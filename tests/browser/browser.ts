@@ -39,7 +39,7 @@ export interface Look {
 }
 
 /** Every look that pages are tested in. */
-export const LOOKS: readonly Look[] = [360, 1280].flatMap((width) =>
+export const LOOKS: readonly Look[] = [360, 768, 1280].flatMap((width) =>
   (['light', 'dark'] as const).map((scheme) => ({ width, scheme })),
 );
 
@@ -70,45 +70,28 @@ export async function lookAt(page: Page, { width, scheme }: Look): Promise<void>
 
 const AXE = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
 
-// The texts of drawings stand on no background of their own; `drawnContrasts` measures those. What a wide
-// table scrolls out of sight can't be measured where it is.
-const UNMEASURED = `incomplete.filter(({ id }) => id === 'color-contrast').map(({ id, nodes }) =>
-  ({ id, nodes: nodes.filter(({ target }) => isMeant(document.querySelector(target[0]))) }))
-  .filter(({ nodes }) => nodes.length > 0)`;
-const IS_MEANT = `var edge = (element) => element?.getBoundingClientRect().right ?? Infinity;
-  var isMeant = (element) => !element.closest('svg') && edge(element) <= edge(element.closest('.scroll'));`;
-
 /**
- * What axe-core finds wrong: the rule, and where. All rules on a wide screen in daylight; else only
- * contrast, for nothing but colours changes with the scheme, and no element with the width. Contrast
- * that it can't measure is wrong too, but not on a narrow screen, where cells are scrolled out of sight.
+ * What axe-core finds wrong on a wide screen in daylight: the rule, and where. No element changes with the
+ * width or the scheme, and contrast is measured from pixels (`faintTexts`).
  */
-export async function accessibilityFaults(page: Page, look: Look): Promise<string[]> {
+export async function accessibilityFaults(page: Page): Promise<string[]> {
   await page.evaluate(AXE);
-  const isWide = look.width > 1000;
-  const only = isWide && look.scheme === 'light' ? '{}' : `{ runOnly: ['color-contrast'] }`;
-  const unmeasured = isWide ? UNMEASURED : '[]';
-  const run = `${IS_MEANT} axe.run(document, ${only}).then(({ violations, incomplete }) =>
-    [...violations, ...${unmeasured}].map(({ id, nodes }) =>
+  const run = `axe.run(document, { rules: { 'color-contrast': { enabled: false } } }).then(({ violations }) =>
+    violations.map(({ id, nodes }) =>
       id + ': ' + nodes.slice(0, 3).map(({ target, any }) => target.join(' ') + ' ' + (any[0]?.message ?? '')).join(', ')))`;
   return (await page.evaluate(run)) as string[];
 }
 
-/** The least contrast of texts and of other marks in drawings with the page (WCAG 2.2, relative luminance). */
-export async function drawnContrasts(page: Page): Promise<{ texts: number; marks: number }> {
+/** The least contrast of marks in drawings with the page (WCAG 2.2, relative luminance). */
+export async function markContrast(page: Page): Promise<number> {
   const colours = `(() => {
     const styleOf = (element) => getComputedStyle(element);
     const all = (selector, key) => [...document.querySelectorAll(selector)].map((each) => styleOf(each)[key]);
-    return { page: styleOf(document.body).backgroundColor, texts: all('svg text', 'fill'),
+    return { page: styleOf(document.body).backgroundColor,
       marks: [...all('svg .bar, svg .dot', 'fill'), ...all('svg .line, svg .zero', 'stroke')] };
   })()`;
-  const found = (await page.evaluate(colours)) as {
-    page: string;
-    texts: string[];
-    marks: string[];
-  };
-  const least = (of: string[]): number => Math.min(...of.map((each) => contrast(each, found.page)));
-  return { texts: least(found.texts), marks: least(found.marks) };
+  const found = (await page.evaluate(colours)) as { page: string; marks: string[] };
+  return Math.min(...found.marks.map((each) => contrast(each, found.page)));
 }
 
 function contrast(one: string, other: string): number {

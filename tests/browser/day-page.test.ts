@@ -71,7 +71,7 @@ describe.skipIf(!HAS_BROWSER)("the day's page (skipped without a browser)", () =
       expect(firstSize).toBeGreaterThanOrEqual(look.width > 1000 ? 45 : 25);
       expect(firstBottom).toBeLessThan(640);
       expect(dead).toEqual([]);
-      expect(await accessibilityFaults(page, look)).toEqual([]);
+      expect(await accessibilityFaults(page)).toEqual([]);
       expect(complaints).toEqual([]);
       await page.close();
     },

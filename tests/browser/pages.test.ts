@@ -1,48 +1,21 @@
-import { pathToFileURL } from 'node:url';
-import { existsSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { existsSync, mkdtempSync, readFileSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import type { Browser, Page } from 'puppeteer-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { EXAMPLE, runCommand } from '../helpers/studio-commands.ts';
+import { EXAMPLE } from '../helpers/studio-commands.ts';
+import { IS_LONG } from '../helpers/tier.ts';
 import {
   HAS_BROWSER,
   LOOKS,
-  SHEETS,
   accessibilityFaults,
-  drawnContrasts,
+  markContrast,
   lookAt,
   openBrowser,
   openFile,
 } from './browser.ts';
-import { IS_LONG } from '../helpers/tier.ts';
-
-const PAGES = [
-  { name: 'income', command: 'income', options: { year: '2025' } },
-  { name: 'losses', command: 'losses', options: {} },
-  { name: 'firings', command: 'firings', options: { from: '2026-04-01' } },
-  { name: 'quarter', command: 'quarter', options: {} },
-  { name: 'costs', command: 'costs', options: {} },
-  { name: 'materials', command: 'materials', options: {} },
-  { name: 'pieces-place', command: 'pieces', options: { by: 'place' } },
-  { name: 'kiln', command: 'kilns', argument: 'big-kiln', options: {} },
-  { name: 'kilns', command: 'kilns', options: {} },
-  { name: 'recipe', command: 'recipes', argument: 'linen', options: {} },
-  { name: 'recipes', command: 'recipes', options: {} },
-  { name: 'plan', command: 'plan', options: {} },
-  { name: 'orders', command: 'orders', options: {} },
-  { name: 'order', command: 'orders', argument: 'o260512hl', options: {} },
-  { name: 'bring', command: 'fairs', options: { bring: true } },
-  { name: 'weigh', command: 'weigh', argument: 'linen', more: ['5', 'kg'], options: {} },
-  { name: 'trace', command: 'trace', argument: 'CB3711', options: {} },
-  { name: 'fault', command: 'trace', options: { fault: 'crazed' } },
-  { name: 'claims', command: 'claims', options: {} },
-  { name: 'tests', command: 'tests', options: {} },
-  { name: 'clays', command: 'clays', options: {} },
-  { name: 'day', command: 'day', options: {} },
-  { name: 'check', command: 'check', options: {} },
-  { name: 'handover', command: 'export', options: { year: '2025' } },
-] as const;
+import { faintTexts } from './contrast.ts';
+import { PAGES, type PageMaker, pageMaker } from './made-pages.ts';
 
 /** Whether a link to a record leads to no file, or to a line that no record begins on. */
 function leadsAstray(link: string): boolean {
@@ -55,33 +28,16 @@ function leadsAstray(link: string): boolean {
 
 let browser: Browser;
 let folder: string;
-const written = new Map<string, Promise<string>>();
+let pageOf: PageMaker;
 
-/** The address of a page; the first page of an export leads to the others. */
-function pageOf(asked: (typeof PAGES)[number]): Promise<string> {
-  const known = written.get(asked.name) ?? writePage(asked);
-  written.set(asked.name, known);
-  return known;
+function pageNamed(wanted: string): Promise<string> {
+  return pageOf(PAGES.find(({ name }) => name === wanted)!);
 }
 
-async function writePage(asked: (typeof PAGES)[number]): Promise<string> {
-  const { name, command, options } = asked;
-  if (command === 'export') {
-    await runCommand(command, options, { argument: join(folder, name) });
-    return pathToFileURL(join(folder, name, 'index.html')).href;
-  }
-  const words = {
-    ...('argument' in asked && { argument: asked.argument }),
-    ...('more' in asked && { more: asked.more }),
-  };
-  const { out } = await runCommand(command, { ...options, as: 'html' }, words);
-  const file = join(folder, `${name}.html`);
-  writeFileSync(file, out);
-  return pathToFileURL(file).href;
-}
-
-/** Both widths and both schemes, if not each with each. */
-const SOME_LOOKS = LOOKS.filter(({ width, scheme }) => width > 1000 === (scheme === 'light'));
+/** The least and the greatest width and both schemes, if not each with each. */
+const SOME_LOOKS = LOOKS.filter(
+  ({ width, scheme }) => width !== 768 && width > 1000 === (scheme === 'light'),
+);
 
 /** Takes what is like what is above it off a page: most lines of long tables and lists. */
 const SHORTER = `for (const list of document.querySelectorAll('tbody, ul'))
@@ -89,6 +45,16 @@ const SHORTER = `for (const list of document.querySelectorAll('tbody, ul'))
   [...document.querySelectorAll('.records h3')].slice(6).forEach((head) => {
     if (head.nextElementSibling?.tagName === 'UL') head.nextElementSibling.remove();
   });`;
+
+/** How far down what a page says first ends. */
+const ANSWER_ENDS = `(document.querySelector('.verdict p, main .sheet p, main table tr:nth-child(2), main a') ??
+  document.querySelector('main')).getBoundingClientRect().bottom`;
+
+const HEADING_LEVELS = `[...document.querySelectorAll('h1, h2, h3, h4, h5, h6')].map(({ tagName }) => Number(tagName[1]))`;
+
+/** How often the Tab key stops before it comes to the records. */
+const STOPS_BEFORE_RECORDS = `[...document.querySelectorAll('a, summary, [tabindex]')]
+  .filter((each) => each.tabIndex >= 0 && each.checkVisibility() && !each.closest('.records')).length`;
 
 /** What lies beyond the right edge, outside the regions that scroll by themselves. */
 function widerThanScreen(page: Page): Promise<unknown> {
@@ -104,6 +70,7 @@ describe.skipIf(!HAS_BROWSER)(
     beforeAll(async () => {
       folder = mkdtempSync(join(tmpdir(), 'saggar-pages-'));
       browser = await openBrowser();
+      pageOf = pageMaker(folder);
     });
 
     afterAll(async () => {
@@ -121,10 +88,10 @@ describe.skipIf(!HAS_BROWSER)(
           await lookAt(page, look);
           expect(await widerThanScreen(page)).toEqual([]);
           expect(await page.evaluate('document.documentElement.scrollWidth')).toBe(look.width);
-          expect(await accessibilityFaults(page, look)).toEqual([]);
-          const { texts, marks } = await drawnContrasts(page);
-          expect(texts).toBeGreaterThanOrEqual(4.5);
-          expect(marks).toBeGreaterThanOrEqual(3);
+          if (look.width > 1000 && look.scheme === 'light')
+            expect(await accessibilityFaults(page)).toEqual([]);
+          expect(await faintTexts(page)).toEqual([]);
+          expect(await markContrast(page)).toBeGreaterThanOrEqual(3);
         }
         expect(complaints).toEqual([]);
         expect(fetched).toEqual([url]);
@@ -132,16 +99,14 @@ describe.skipIf(!HAS_BROWSER)(
       },
     );
 
-    it.each(PAGES)('$name goes on paper', async (asked) => {
+    it.each(PAGES)('$name answers on the first screen of a phone', async (asked) => {
       const { page } = await openFile(browser, await pageOf(asked));
-      await page.emulateMediaFeatures([{ name: 'prefers-color-scheme', value: 'dark' }]);
-      await page.emulateMediaType('print');
-      for (const width of Object.values(SHEETS)) {
-        await page.setViewport({ width, height: 900 });
-        expect(await page.evaluate('document.documentElement.scrollWidth')).toBe(width);
-      }
-      const look = `const { backgroundColor, color } = getComputedStyle(document.body); [backgroundColor, color]`;
-      expect(await page.evaluate(look)).toEqual(['rgb(255, 255, 255)', 'rgb(0, 0, 0)']);
+      await lookAt(page, { width: 360, scheme: 'light' });
+      expect((await page.evaluate(ANSWER_ENDS)) as number).toBeLessThanOrEqual(640);
+      const levels = (await page.evaluate(HEADING_LEVELS)) as number[];
+      const skips = levels.filter((level, at) => level > (levels[at - 1] ?? 0) + 1);
+      expect(skips, levels.join()).toEqual([]);
+      expect((await page.evaluate(STOPS_BEFORE_RECORDS)) as number).toBeLessThanOrEqual(60);
       await page.close();
     });
 
@@ -164,20 +129,20 @@ describe.skipIf(!HAS_BROWSER)(
       },
     );
 
-    it('leads from a figure to its records, and back', async () => {
-      const { page } = await openFile(browser, await pageOf(PAGES[0]));
-      await page.click('#t-1-2 td a');
+    it('leads from a row to its records, and back', async () => {
+      const { page } = await openFile(browser, await pageNamed('income'));
+      await page.click('#t-1-2 a');
       const heading = `document.querySelector(':target').textContent.trim()`;
-      expect(await page.evaluate(heading)).toMatch(/^teapot, Teapot, 1 qt\s+\d+ records$/);
-      await page.click(':target a');
-      expect(await page.evaluate(`document.querySelector(':target th').textContent`)).toBe(
-        'teapot',
+      expect(await page.evaluate(heading)).toMatch(/teapot, Teapot, 1 qt/);
+      await page.click(':target a[href="#t-1-2"]');
+      expect(await page.evaluate(`document.querySelector(':target th').textContent`)).toMatch(
+        /^Teapot, 1 qt/,
       );
       await page.close();
     });
 
     it('says what a chart shows to those who cannot see it', async () => {
-      const { page } = await openFile(browser, await pageOf(PAGES[1]));
+      const { page } = await openFile(browser, await pageNamed('losses'));
       const texts = `[...document.querySelectorAll('svg')].map(({ textContent }) => textContent)`;
       const charts = (await page.evaluate(texts)) as string[];
       expect(charts).toHaveLength(1);

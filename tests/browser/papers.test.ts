@@ -145,7 +145,7 @@ describe.skipIf(!HAS_BROWSER || !isInstalled('pdftotext'))('papers in a browser'
     expect(fetched).toEqual([url]);
     expect(complaints).toEqual([]);
     await lookAt(page, { width: 1280, scheme: 'light' });
-    expect(await accessibilityFaults(page, { width: 1280, scheme: 'light' })).toEqual([]);
+    expect(await accessibilityFaults(page)).toEqual([]);
     await page.close();
   });
 
@@ -267,7 +267,7 @@ describe.skipIf(!HAS_BROWSER || !isInstalled('pdftotext'))('papers in a browser'
       const { page } = await open(['labels', '4 mug oatmeal'], { labelSheet: sheet.name });
       const look = { width: 1280, scheme: 'light' } as const;
       await lookAt(page, look);
-      expect(await accessibilityFaults(page, look)).toEqual([]);
+      expect(await accessibilityFaults(page)).toEqual([]);
       await page.close();
     });
   });

@@ -116,7 +116,7 @@ describe.skipIf(!HAS_BROWSER)('photos on the page of tests (skipped without a br
     for (const look of LOOKS) {
       await lookAt(page, look);
       expect(await page.evaluate('document.documentElement.scrollWidth')).toBe(look.width);
-      expect(await accessibilityFaults(page, look)).toEqual([]);
+      expect(await accessibilityFaults(page)).toEqual([]);
     }
     await page.emulateMediaType('print');
     for (const width of Object.values(SHEETS)) {
