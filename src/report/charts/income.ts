@@ -18,8 +18,10 @@ interface IncomeAsked {
 
 /** Net income month by month, and of each item, channel or whatever the report is by, with the margin in it. */
 export function incomeCharts(asked: IncomeAsked, table: Table, by: IncomeGroup): readonly Chart[] {
-  const months = by === 'month' ? table : monthsOf(asked);
-  return [incomeMonths(asked, months), ...(by === 'month' ? [] : [groupChart(asked, table, by)])];
+  if (by === 'month') return [incomeMonths(asked, table)];
+  const group = groupChart(asked, table, by);
+  // Of classes alone the report has no months.
+  return by === 'class' ? [group] : [incomeMonths(asked, monthsOf(asked)), group];
 }
 
 function monthsOf({ book, flows, period }: IncomeAsked): Table {
