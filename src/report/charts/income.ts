@@ -102,7 +102,7 @@ export function hourCharts(asked: IncomeAsked, items: Table): readonly Chart[] {
     },
     ...{ span, label: 'what', value: 'marginPerHour', also: { across: 'count' } },
     ...{
-      more: [whatColumn('Item'), HOUR],
+      more: [whatColumn('Item'), HOUR, SOLD],
       some: firstRows(timed.map((row) => ({ ...row, what: nameIn(row, 'name', 'item') }))),
     },
   });
@@ -113,4 +113,5 @@ export function hourCharts(asked: IncomeAsked, items: Table): readonly Chart[] {
   return [spots, course];
 }
 
+const SOLD: Column = { key: 'count', title: 'Pieces sold', type: 'count' };
 const HOUR: Column = { key: 'marginPerHour', title: 'Left for an hour', type: 'rate' };
