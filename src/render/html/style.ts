@@ -36,6 +36,7 @@ header { padding-bottom: 1.25rem; }
 header p { color: var(--quiet); margin-top: 0.4rem; }
 section { margin-top: 3rem; }
 main > section:first-child { margin-top: 0; }
+@media screen and (max-width: 48rem) { body { padding-top: 1.5rem; } section { margin-top: 2rem; } }
 footer { margin-top: 3.5rem; padding-top: 0.75rem; border-top: 1px solid var(--rule); color: var(--quiet); font-size: 0.85rem; }
 .unseen { position: absolute; width: 1px; height: 1px; overflow: hidden; clip-path: inset(50%); white-space: nowrap; }
 `;
@@ -118,6 +119,7 @@ tr:has(img) > * { vertical-align: top; }
 }
 .notes { margin: 1rem 0 0; padding: 0; list-style: none; color: var(--quiet); font-size: 0.9rem; max-width: 46rem; }
 .notes li + li { margin-top: 0.3rem; }
+.notes + .scroll { margin-top: 1.5rem; }
 `;
 
 const CHARTS = `.figures { columns: 2 22rem; column-gap: 3.5rem; }
