@@ -1,7 +1,7 @@
 /** What matters of a trace, in a sentence: how many pieces there are of it, and where they are. */
 import { listed } from '../../check/finding.ts';
 import { grouped } from '../../grouping.ts';
-import { counted } from '../../in-words.ts';
+import { counted, setApart } from '../../in-words.ts';
 import type { Verdict, VerdictFigure } from '../table.ts';
 import { TRACE_HEADINGS, type TraceLine } from './trace-lines.ts';
 import type { TraceRow } from './trace-summary.ts';
@@ -27,9 +27,9 @@ export function traceVerdict(lines: readonly TraceLine[], short: readonly TraceR
 
 /** `68 pieces are concerned`, `Up to 140 pieces may be concerned, none for certain`. */
 function piecesText({ least = 0, most = 0 }: TraceRow): string {
-  const all = counted(most, 'piece');
+  const all = `${setApart(String(most))} ${most === 1 ? 'piece' : 'pieces'}`;
   if (least === most) return `${all} ${most === 1 ? 'is' : 'are'} concerned`;
-  const sure = least === 0 ? 'none' : String(least);
+  const sure = least === 0 ? 'none' : setApart(String(least));
   return `Up to ${all} may be concerned, ${sure} for certain`;
 }
 
