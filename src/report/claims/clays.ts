@@ -71,12 +71,12 @@ function claysVerdict(book: Book, clays: readonly ClayMeasured[]): Verdict | und
     cell: fired,
   }));
   const at = most.cone === undefined ? '' : ` at cone ${most.cone}`;
-  const by = `by ${percent(most.fired)}${at}`;
+  const by = `by ${shrinkageText(most.fired)}${at}`;
   const sentence = `${nameOf(most.clay)} shrinks ${next ? 'most, ' : ''}${by}.`;
   return { sentence, figures };
 }
 
-function percent(share: Decimal): string {
+function shrinkageText(share: Decimal): string {
   return `${roundTo(share.times(decimal(100)), 1).toFixed(1)}%`;
 }
 

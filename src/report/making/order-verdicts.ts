@@ -32,20 +32,20 @@ export function ordersVerdict(
 function lateSentence(first: OrderInHand, late: number, asOf: Day): string {
   const { buyer, due = asOf } = first.order;
   const days = counted(daysBetween(due, asOf), 'day');
-  const what = `${counted(leftOf(first), 'piece')} for ${buyer}`;
+  const what = `${counted(leftToDeliver(first), 'piece')} for ${buyer}`;
   if (late === 1) return `One order is late, by ${days}: ${what}.`;
   return `${late} orders are late, the first by ${days}: ${what}.`;
 }
 
 function nextSentence(order: OrderInHand, asOf: Day): string {
-  const left = leftOf(order);
+  const left = leftToDeliver(order);
   const ready = sumOfLines(order, ({ met }) => met?.ready ?? 0);
   const there = ready === left ? 'all of it ready' : `${ready} of ${counted(left, 'piece')} ready`;
   return `Next is the order of ${order.order.buyer}, ${whenDue(order, asOf)}, with ${there}.`;
 }
 
 /** Pieces that are still to be delivered. */
-function leftOf(order: OrderInHand): number {
+function leftToDeliver(order: OrderInHand): number {
   return sumOfLines(order, ({ left }) => left);
 }
 
@@ -82,7 +82,7 @@ function orderSentence(each: OrderInHand, asOf: Day): string {
   if (state === 'delivered') return 'All of it is delivered.';
   if (state === 'done') return `Closed on ${order.done ?? ''}, with part of it not delivered.`;
   const all = sumOfLines(each, ({ line }) => line.count);
-  const left = `${leftOf(each)} of ${counted(all, 'piece')} still to be delivered`;
+  const left = `${leftToDeliver(each)} of ${counted(all, 'piece')} still to be delivered`;
   if (order.due === undefined) return `${left}; no due day was agreed.`;
   const when = `promised for ${order.due}`;
   return order.due < asOf ? `Late: ${left}, ${when}.` : `${left}, ${when}.`;

@@ -23,14 +23,14 @@ export function planVerdict(
   const [first, ...more] = late;
   if (first) {
     const others = more.length === 0 ? '' : `, and ${counted(more.length, 'more line')}`;
-    const what = `${first.count} ${nameOf(book, first.sort)}, due ${dayFromNumber(first.due)}`;
+    const what = `${first.count} ${nameOfWare(book, first.sort)}, due ${dayFromNumber(first.due)}`;
     const figures = [{ label: 'Not in time', column: COUNT, cell: first.count }];
     return { sentence: `Not all of it will be there in time: ${what}${others}.`, figures };
   }
   const [start, ...others] = starts;
   if (!start) return { sentence: NOTHING_TO_START, figures: [] };
   const { count, product, glaze } = start;
-  const name = nameOf(book, { product: String(product), glaze: glazeOf(glaze) });
+  const name = nameOfWare(book, { product: String(product), glaze: glazeIn(glaze) });
   const rest = others.length === 0 ? '' : `, and ${counted(others.length, 'more line')}`;
   return {
     sentence: `All of it should be there in time; start ${String(count)} ${name} this week${rest}.`,
@@ -42,12 +42,12 @@ const COUNT = { type: 'count' } as const;
 
 const NOTHING_TO_START = 'All of it should be there in time, with nothing to start this week.';
 
-function glazeOf(glaze: Row[string]): string | undefined {
+function glazeIn(glaze: Row[string]): string | undefined {
   return typeof glaze === 'string' ? glaze : undefined;
 }
 
 /** `Mug in Peat black`. */
-function nameOf(book: Book, { product, glaze }: Pick<WareSort, 'product' | 'glaze'>): string {
+function nameOfWare(book: Book, { product, glaze }: Pick<WareSort, 'product' | 'glaze'>): string {
   const name = book.products.get(product)?.name ?? product;
   if (glaze === undefined) return name;
   return `${name} in ${book.recipes.get(glaze)?.name ?? glaze}`;

@@ -117,13 +117,13 @@ function waterIn({ water }: Slop, unit: Unit): Decimal {
 }
 
 /** What is on the sheet. */
-interface Sheet {
+interface SheetParts {
   readonly lines: readonly LineToWeigh[];
   readonly slop: Slop | undefined;
 }
 
 /** What can hurt, and what there is too little of; the weight in all, with the water, in figures. */
-function weighVerdict(book: Book, { unit }: WeighAsked, { lines, slop }: Sheet): Verdict {
+function weighVerdict(book: Book, { unit }: WeighAsked, { lines, slop }: SheetParts): Verdict {
   const contained = containedIn(book, lines);
   const short = shortOf(lines).map(
     ({ material }) => book.materials.get(material)?.name ?? material,
@@ -153,7 +153,7 @@ function shortOf(lines: readonly LineToWeigh[]): LineToWeigh[] {
 function sheetNotes(
   book: Book,
   { recipe, version, gravity, recordedBy }: WeighAsked,
-  { lines, slop }: Sheet,
+  { lines, slop }: SheetParts,
 ): string[] {
   const solids = solidsOf(recipe);
   const ofSolids = solids.eq(USUAL_SOLIDS)
