@@ -2,7 +2,7 @@
 import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import { writeFileSync } from 'node:fs';
-import { runCommand } from '../helpers/studio-commands.ts';
+import { EXAMPLE, runCommand } from '../helpers/studio-commands.ts';
 
 /** What a page is asked for by. */
 export interface AskedPage {
@@ -54,23 +54,27 @@ export const PAGES: readonly AskedPage[] = [
 /** The address of a page, which is written into the folder; an export's is that of its contents. */
 export type PageMaker = (asked: AskedPage) => Promise<string>;
 
-/** Makes each page when it is first asked for. */
-export function pageMaker(folder: string): PageMaker {
+/** Makes each page of a studio when it is first asked for. */
+export function pageMaker(folder: string, studio = EXAMPLE): PageMaker {
   const written = new Map<string, Promise<string>>();
   return (asked) => {
-    const known = written.get(asked.name) ?? writePage(folder, asked);
+    const known = written.get(asked.name) ?? writePage(folder, asked, studio);
     written.set(asked.name, known);
     return known;
   };
 }
 
-async function writePage(folder: string, asked: AskedPage): Promise<string> {
+async function writePage(folder: string, asked: AskedPage, studio: string): Promise<string> {
   const { name, command, argument, more, options = {} } = asked;
   if (command === 'export') {
     await runCommand(command, options, { argument: join(folder, name) });
     return pathToFileURL(join(folder, name, 'index.html')).href;
   }
-  const words = { ...(argument === undefined ? {} : { argument }), ...(more ? { more } : {}) };
+  const words = {
+    folder: studio,
+    ...(argument === undefined ? {} : { argument }),
+    ...(more ? { more } : {}),
+  };
   const { out, complaints } = await runCommand(command, { ...options, as: 'html' }, words);
   if (out === '') throw new Error(`${name}: ${complaints}`);
   const file = join(folder, `${name}.html`);
