@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { scaleOf } from '../../../src/render/html/drawing.ts';
+import { scaleOf } from '../../../src/render/html/drawing/scale.ts';
 import { holds } from '../../helpers/law.ts';
 
 describe('the scale of a chart', () => {
