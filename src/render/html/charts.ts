@@ -8,6 +8,7 @@ import { NOTHING_TO_SHOW, drawnSize, forReading, shownColumn, shownTable } from 
 import { lines, markup, NO_MARKUP, type Markup } from './markup.ts';
 import { leadsOn } from './records.ts';
 import { tableMarkup } from './table.ts';
+import { outline, stroke } from './drawing/marks.ts';
 import { patternsMarkup } from './drawing/patterns.ts';
 import { bars, intervals, partKind, strip } from './drawing/lying.ts';
 import { type ChartPlan, type Drawing, type DrawnFigure, type Point } from './drawing/plan.ts';
@@ -78,22 +79,45 @@ function figure(chart: Chart, place: ChartPlace): Markup {
   </figure>`;
 }
 
-/** The words for patterns, in the order in which they are drawn; a drawing of one pattern needs none. */
-function legend({ chart: { shape, value, parts = [], against }, headOf }: ChartPlan): Markup {
-  const ofParts = shape === 'bars' ? parts.map((key, at) => ({ key, kind: partKind(at) })) : [];
-  const beside = against === undefined ? [] : [{ key: against, kind: 'bar against' }];
-  const kinds = [
-    ...ofParts,
-    ...beside,
-    ...(against === undefined ? [] : [{ key: value, kind: 'bar' }]),
-  ];
-  if (kinds.length === 0) return NO_MARKUP;
-  const items = kinds.map(
-    ({ key, kind }) =>
-      markup`<li><svg width="16" height="11" aria-hidden="true"><rect class="${kind}" width="16" height="11"/></svg> ${headOf(key)}</li>`,
+/** What the marks of a drawing mean, in the order in which they are drawn; where all are of one kind, its title says it. */
+function legend({ chart, points, headOf }: ChartPlan): Markup {
+  const { shape, value, parts = [], against, bounds } = chart;
+  const ofParts =
+    shape === 'bars'
+      ? parts.map((key, at) => ({ text: headOf(key), mark: patch(partKind(at)) }))
+      : [];
+  const beside =
+    against === undefined
+      ? []
+      : [
+          { text: headOf(against), mark: patch('bar against') },
+          { text: headOf(value), mark: patch('bar') },
+        ];
+  const limits =
+    shape === 'control' && bounds
+      ? [
+          {
+            text: `${headOf(bounds.low)} and ${headOf(bounds.high).toLowerCase()} limit`,
+            mark: DASHES,
+          },
+        ]
+      : [];
+  const out = points.some(({ named }) => named !== undefined)
+    ? [{ text: 'Out of line', mark: DIAMOND }]
+    : [];
+  const items = [...ofParts, ...beside, ...limits, ...out].map(
+    ({ text, mark }) =>
+      markup`<li><svg width="16" height="12" aria-hidden="true">${mark}</svg> ${text}</li>`,
   );
-  return markup`<ul class="legend">${items}</ul>`;
+  return items.length === 0 ? NO_MARKUP : markup`<ul class="legend">${items}</ul>`;
 }
+
+function patch(kind: string): Markup {
+  return markup`<rect class="${kind}" width="16" height="12"/>`;
+}
+
+const DASHES = stroke('limit', { x: 0, y: 6 }, { x: 100, y: 6 });
+const DIAMOND = outline('out', { x: 50, y: 6 }, 'M0-6 6 0 0 6-6 0z');
 
 /** A table closed until somebody asks for it, for who can't see the drawing or wants its figures. */
 function tableBeside(chart: Chart, { number, hasRecords }: ChartPlace): Markup {
@@ -184,13 +208,13 @@ function markFor(
     return (value) => dayMark(addDays(firstDay, value));
   const isFraction = column?.type === 'fraction';
   return (value) => {
-    const rounded = decimal((isFraction ? value * 100 : value).toPrecision(MARK_DIGITS)).toFixed();
+    const rounded = decimal((isFraction ? value * 100 : value).toFixed(MARK_PLACES)).toFixed();
     return isFraction ? `${rounded}%` : setApart(rounded);
   };
 }
 
-/** More digits of a mark than these are noise. */
-const MARK_DIGITS = 10;
+/** More decimals of a mark than these are noise. */
+const MARK_PLACES = 8;
 
 function dayMark(day: Day): string {
   return weekdayOf(day) === 'mon' ? 'Mon' : String(Number(day.slice(8)));

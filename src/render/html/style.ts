@@ -124,7 +124,7 @@ svg .tick { stroke: var(--ink); stroke-width: 2; }
 svg .tick-2 { stroke-dasharray: 3 2; }
 svg .out { overflow: visible; fill: var(--clay); }
 svg .on { overflow: visible; }
-svg .word, svg .corner { paint-order: stroke; stroke: var(--paper); stroke-width: 3px; stroke-linejoin: round; }
+svg .word, svg .corner, svg .row text { paint-order: stroke; stroke: var(--paper); stroke-width: 3px; stroke-linejoin: round; }
 svg .corner { fill: var(--quiet); font-style: italic; }
 .legend { display: flex; flex-wrap: wrap; gap: 0.2rem 1rem; margin: -0.3rem 0 0.7rem; padding: 0; list-style: none; font-size: 0.85rem; }
 .legend svg { display: inline-block; vertical-align: -1px; overflow: hidden; }

@@ -20,7 +20,7 @@ export interface Frame {
 const TOP = 20;
 const PLOT = 168;
 /** Room for what is said below a figure that is less than zero. */
-const DIP = 18;
+const DIP = 22;
 const BELOW = 24;
 const LINE = 15;
 /** The marks of a scale have this much at the least, so that charts beside each other begin alike. */

@@ -83,33 +83,41 @@ function across({ scale, width }: Ground, value: number): number {
 }
 
 /** Ticks with their words and figures below the bar, on as many lines as they need. */
-function marksAcross({ chart, headOf }: ChartPlan, { marks }: Point, ground: Ground): LyingRow {
-  const taken: { line: number; from: number; to: number }[] = [];
-  const content = marks.flatMap((mark, at) => {
-    if (mark === undefined) return [];
-    const x = across(ground, mark.size);
-    const text = `${headOf(chart.marks?.[at] ?? '').toLowerCase()} ${mark.shown}`;
+function marksAcross(plan: ChartPlan, { marks }: Point, ground: Ground): LyingRow {
+  const taken: Stretch[] = [];
+  const all = marks
+    .flatMap((mark, at) => (mark === undefined ? [] : [{ mark, at, x: across(ground, mark.size) }]))
+    .sort((one, other) => distanceIn(other.x) - distanceIn(one.x));
+  const drawn = all.map(({ mark, at, x }) => {
+    const text = `${plan.headOf(plan.chart.marks?.[at] ?? '').toLowerCase()} ${mark.shown}`;
     const anchor: Anchor = x > 50 ? 'end' : 'start';
-    const [from, to] = anchor === 'end' ? [x - widthOf(text), x] : [x, x + widthOf(text)];
-    const line = firstFree(taken, { from, to: to + GAP });
-    taken.push({ line, from, to: to + GAP });
-    const y = BAR + THICK + 14 + line * LINE;
+    const from = anchor === 'end' ? x - widthOf(text) : x;
+    const line = firstFree(taken, { from, to: from + widthOf(text) + GAP });
+    taken.push(line);
+    const y = BAR + THICK + 14 + line.line * LINE;
     const tick = stroke(`tick tick-${at + 1}`, { x, y: BAR - 3 }, { x, y: y - 10 });
-    return [tick, words('mark', { x, y, anchor }, text)];
+    return { tick, said: words('mark', { x, y, anchor }, text) };
   });
-  return {
-    height: taken.length === 0 ? 0 : (Math.max(...taken.map(({ line }) => line)) + 1) * LINE,
-    content,
-  };
+  const content = [...drawn.map(({ tick }) => tick), ...drawn.map(({ said }) => said)];
+  return { height: LINE * Math.max(0, ...taken.map(({ line }) => line + 1)), content };
 }
 
-/** The first line on which a stretch meets none that is there, nor a tick that goes on below it. */
-function firstFree(
-  taken: readonly { readonly line: number; readonly from: number; readonly to: number }[],
-  { from, to }: { readonly from: number; readonly to: number },
-): number {
+/** How far a place is from the nearer side: words of what lies further in go above, out of the way of the other ticks. */
+function distanceIn(x: number): number {
+  return Math.min(x, 100 - x);
+}
+
+/** Where words stand on one of the lines below a bar. */
+interface Stretch {
+  readonly line: number;
+  readonly from: number;
+  readonly to: number;
+}
+
+/** The first line on which a stretch meets none that is there. */
+function firstFree(taken: readonly Stretch[], { from, to }: Pick<Stretch, 'from' | 'to'>): Stretch {
   const met = taken.filter((other) => other.from < to && from < other.to);
-  return Math.max(-1, ...met.map(({ line }) => line)) + 1;
+  return { line: Math.max(-1, ...met.map(({ line }) => line)) + 1, from, to };
 }
 
 /** Intervals end before the figures of what is cut off. */

@@ -5,6 +5,8 @@ import { type Anchor, type Place, NARROWEST, widthOf, words } from './marks.ts';
 /** A text that is to stand beside a place. */
 export interface WantedWords extends Place {
   readonly text: string;
+  /** Whether it is sooner to stand below than above. */
+  readonly isBelow?: boolean;
   /** Class of the text, if not that of a name. */
   readonly kind?: string;
 }
@@ -22,18 +24,20 @@ interface Candidate {
   readonly box: Box;
 }
 
-const SPOTS: readonly { readonly anchor: Anchor; readonly dx: number; readonly dy: number }[] = [
+/** How words may stand about a place, the best first. */
+const STANDS: readonly { readonly anchor: Anchor; readonly dx: number; readonly dy: number }[] = [
+  { anchor: 'middle', dx: 0, dy: -8 },
   { anchor: 'start', dx: 7, dy: 4 },
   { anchor: 'end', dx: -7, dy: 4 },
-  { anchor: 'middle', dx: 0, dy: -8 },
-  { anchor: 'middle', dx: 0, dy: 18 },
   { anchor: 'start', dx: 3, dy: -8 },
   { anchor: 'end', dx: -3, dy: -8 },
+  { anchor: 'middle', dx: 0, dy: 18 },
   { anchor: 'start', dx: 3, dy: 18 },
   { anchor: 'end', dx: -3, dy: 18 },
-  { anchor: 'end', dx: -3, dy: -22 },
   { anchor: 'start', dx: 3, dy: -22 },
+  { anchor: 'end', dx: -3, dy: -22 },
 ];
+const STANDS_BELOW = STANDS.toSorted((one, other) => other.dy - one.dy);
 const ASCENT = 11;
 const DESCENT = 4;
 const DOT = 5;
@@ -47,19 +51,19 @@ export function placedWords(
   { dots, height }: { readonly dots: readonly Place[]; readonly height: number },
 ): Markup[] {
   const taken: Box[] = dots.map(boxOfDot);
-  return wanted.flatMap(({ text, kind = 'word', ...place }) => {
-    const found = candidates(text, place).find(
+  return wanted.flatMap(({ kind = 'word', ...each }) => {
+    const found = candidates(each).find(
       ({ box }) => isInside(box, height) && taken.every((other) => !doMeet(box, other)),
     );
     if (found === undefined) return [];
     taken.push(found.box);
-    return [words(kind, found.at, text)];
+    return [words(kind, found.at, each.text)];
   });
 }
 
-function candidates(text: string, { x, y }: Place): Candidate[] {
+function candidates({ text, x, y, isBelow = false }: WantedWords): Candidate[] {
   const width = (widthOf(text) * NARROWEST) / 100;
-  return SPOTS.map(({ anchor, dx, dy }) => {
+  return (isBelow ? STANDS_BELOW : STANDS).map(({ anchor, dx, dy }) => {
     const from = (x * NARROWEST) / 100 + dx;
     const left = anchor === 'start' ? from : from - (anchor === 'end' ? width : width / 2);
     const base = y + dy;

@@ -3,7 +3,7 @@ import { type Markup, lines } from '../markup.ts';
 import { type Place, dot, stroke, widthOf, words } from './marks.ts';
 import { type WantedWords, placedWords } from './placed-words.ts';
 import { type ChartPlan, type Drawing, sizes } from './plan.ts';
-import { type Scale, scaleOf } from './scale.ts';
+import { type Scale, scaleOf, scaleOver } from './scale.ts';
 
 const TOP = 42;
 const PLOT = 280;
@@ -33,7 +33,7 @@ export function spots(plan: ChartPlan): Drawing {
 }
 
 function fieldOf({ points, chart, markOf }: ChartPlan): Field {
-  const high = scaleOf(sizes(points.map(({ value }) => value)));
+  const high = scaleOver(withFloor(sizes(points.map(({ value }) => value))));
   const wide = scaleOf(sizes(points.map(({ across }) => across)));
   const mark = markOf(chart.value);
   const left = Math.max(...high.marks.map((value) => widthOf(mark(value)))) + SIDE;
@@ -42,6 +42,14 @@ function fieldOf({ points, chart, markOf }: ChartPlan): Field {
     y: TOP + PLOT * (1 - high.at(value)),
   });
   return { high, wide, left, place };
+}
+
+/** The figures and a little below them, but for what would only be below zero. */
+function withFloor(values: readonly number[]): number[] {
+  if (values.length === 0) return [0];
+  const low = Math.min(...values);
+  const floor = low - (Math.max(...values) - low) / 8;
+  return [...values, low >= 0 ? Math.max(0, floor) : floor];
 }
 
 /** Both scales, each with what it is of. */
@@ -55,7 +63,7 @@ function grid({ chart, headOf, markOf }: ChartPlan, field: Field): Markup[] {
     return [stroke(value === 0 ? 'zero' : 'grid', { x: 0, y }, { x: 100, y }), text];
   });
   const steep = wide.marks.flatMap((value) => {
-    const { x } = place(value, 0);
+    const { x } = place(value, high.high);
     const line = stroke(value === 0 ? 'zero' : 'grid', { x, y: TOP }, { x, y: bottom });
     return [line, words('mark', { x, y: bottom + 15, anchor: 'middle' }, markOf(across)(value))];
   });
@@ -72,12 +80,17 @@ function medians({ points, markOf, chart }: ChartPlan, { place }: Field): Markup
   const value = median(sizes(points.map((each) => each.value)));
   const across = median(sizes(points.map((each) => each.across)));
   const { x, y } = place(across, value);
-  const said = `${markOf(chart.value)(value)} and ${markOf(chart.across ?? '')(across)}`;
+  const said = `${markOf(chart.value)(rounded(value))} and ${markOf(chart.across ?? '')(rounded(across))}`;
   return [
     stroke('limit', { x: 0, y }, { x: 100, y }),
     stroke('limit', { x, y: TOP }, { x, y: TOP + PLOT }),
     words('mark', { x: 0, y: 26 }, `Dashed: the medians, ${said}`),
   ];
+}
+
+/** So near that nobody would see more in the drawing. */
+function rounded(size: number): number {
+  return Number(size.toPrecision(4));
 }
 
 /** The middle figure, or halfway between both that are; of none zero. */

@@ -15,7 +15,9 @@ export function columns(plan: ChartPlan): Drawing {
     ...column('bar against', against, { frame, from: at + 0.08, to: at + 0.42 }),
     ...column('bar', value, { frame, from: at + (isBeside ? 0.48 : 0.18), to: at + 0.82 }),
   ]);
-  const said = placedWords(ends(points, frame), { dots: [], height: frame.bottom });
+  // The lowest of several gains is among taller columns.
+  const ofColumns = ends(points, frame).filter(({ y, isBelow }) => !isBelow || y > frame.down(0));
+  const said = placedWords(ofColumns, { dots: [], height: frame.bottom });
   return framed(plan, frame, [...drawn, ...said]);
 }
 
@@ -30,16 +32,21 @@ function column(
   return [box(kind, { ...sides, y: Math.min(zero, end), height: Math.abs(end - zero) })];
 }
 
-/** What is said in the drawing itself: the highest figure, and the lowest. */
+/** What is said in the drawing itself: the highest figure, and the lowest below it. */
 function ends(points: readonly Point[], frame: Frame): WantedWords[] {
   const known = points.flatMap(({ value }, at) => (value === undefined ? [] : [{ value, at }]));
   const sorted = known.toSorted((one, other) => other.value.size - one.value.size);
-  const said = sorted.length > 1 ? [sorted[0], sorted.at(-1)] : [sorted[0]];
-  return said.flatMap((each) =>
-    each === undefined
-      ? []
-      : [{ ...placeIn(frame, each.at, each.value.size), text: each.value.shown }],
-  );
+  const said = (each: (typeof known)[number]): WantedWords => ({
+    ...placeIn(frame, each.at, each.value.size),
+    text: each.value.shown,
+  });
+  return [
+    ...sorted.slice(0, 1).map(said),
+    ...sorted
+      .slice(1)
+      .slice(-1)
+      .map((each) => ({ ...said(each), isBelow: true })),
+  ];
 }
 
 /** A line from row to row with a dot on each; it breaks where a figure is missing. */
@@ -61,8 +68,7 @@ export function control(plan: ChartPlan): Drawing {
       ? []
       : [{ ...placeIn(frame, at, value.size), text: named }],
   );
-  const wanted = [...named, ...limitWords(plan, frame)];
-  const said = placedWords(wanted, { dots: named, height: frame.bottom });
+  const said = placedWords(named, { dots: named, height: frame.bottom });
   const out = named.map((place) => outline('out', place, 'M0-7 7 0 0 7-7 0z'));
   return framed(plan, frame, [
     ...limits(points, frame),
@@ -78,19 +84,6 @@ function limits(points: readonly Point[], frame: Frame): Markup[] {
       const y = frame.down(limit);
       return stroke('limit', { x: frame.across(at), y }, { x: frame.across(at + 1), y });
     }),
-  );
-}
-
-/** What the limits are, at the last ones. */
-function limitWords({ points, chart: { bounds }, headOf }: ChartPlan, frame: Frame): WantedWords[] {
-  const last = points.findLast(({ high }) => high !== undefined);
-  return [
-    { figure: last?.high, key: bounds?.high ?? '' },
-    { figure: last?.low, key: bounds?.low ?? '' },
-  ].flatMap(({ figure, key }) =>
-    figure === undefined
-      ? []
-      : [{ x: 100, y: frame.down(figure.size), text: `${headOf(key)} ${figure.shown}` }],
   );
 }
 
