@@ -49,12 +49,12 @@ export function* exportFiles(book: Book, asOf: Day, exported: ExportSource): Gen
   const description = dataPackage(head, [...resources.values()]);
   const sizes = new Map([['datapackage.json', Buffer.byteLength(description)]]);
   yield ['datapackage.json', description];
-  for (const [path, text] of exported.pages) yield [path, measured(path, text, sizes)];
+  for (const [path, text] of exported.pages) yield [path, sized(path, text, sizes)];
   yield ['index.html', exportIndex(head, { ...exported, parts, resources, sizes })];
 }
 
 /** Notes how many bytes were written of a file. */
-function* measured(
+function* sized(
   path: string,
   text: string | Iterable<string>,
   sizes: Map<string, number>,

@@ -3,9 +3,9 @@ import type { Day } from '../book.ts';
 import { counted, revisionWords } from '../in-words.ts';
 import {
   renderFileList,
-  type ListGroup,
-  type ListItem,
-  type ListedFile,
+  type FileGroup,
+  type FileItem,
+  type FileLink,
 } from '../render/html/file-list.ts';
 import type { BookCommit } from '../report/table.ts';
 import type { DataTable, PackageHead, Resource } from './package.ts';
@@ -48,9 +48,9 @@ export function exportIndex(head: PackageHead, exported: Exported): string {
   });
 }
 
-function reportGroups(span: string, exported: Exported): readonly ListGroup[] {
+function reportGroups(span: string, exported: Exported): readonly FileGroup[] {
   const { reports, days } = exported;
-  const items = (isOfEnd: boolean): readonly ListItem[] =>
+  const items = (isOfEnd: boolean): readonly FileItem[] =>
     reports
       .filter((each) => each.isOfEnd === isOfEnd)
       .map((each) => reportItem(each, exported))
@@ -70,9 +70,9 @@ function reportGroups(span: string, exported: Exported): readonly ListGroup[] {
   ];
 }
 
-function recordGroups(exported: Exported): readonly ListGroup[] {
+function recordGroups(exported: Exported): readonly FileGroup[] {
   const { texts, parts, sizes } = exported;
-  const table = (data: DataTable): ListItem => ({
+  const table = (data: DataTable): FileItem => ({
     ...tableFile(data, exported),
     about: data.description ?? data.title,
   });
@@ -104,7 +104,7 @@ function recordGroups(exported: Exported): readonly ListGroup[] {
 
 const DESCRIPTION = 'datapackage.json';
 
-function reportItem({ name, table, about }: ExportedReport, exported: Exported): ListItem {
+function reportItem({ name, table, about }: ExportedReport, exported: Exported): FileItem {
   const path = `pages/${name}.html`;
   const data = exported.parts.reports.find((each) => each.path === `reports/${name}.csv`);
   const size = sizeWords(exported.sizes.get(path) ?? 0);
@@ -112,12 +112,12 @@ function reportItem({ name, table, about }: ExportedReport, exported: Exported):
   return { path, title: table.title, size, about, ...(also && { also }) };
 }
 
-function textItem({ path, title, about, files }: TextPage, { sizes }: Exported): ListItem {
+function textItem({ path, title, about, files }: TextPage, { sizes }: Exported): FileItem {
   const size = `${counted(files.length, 'file')}, ${sizeWords(sizes.get(path) ?? 0)}`;
   return { path, title, size, about };
 }
 
-function tableFile(data: DataTable, { resources }: Exported): ListedFile {
+function tableFile(data: DataTable, { resources }: Exported): FileLink {
   const { path } = data;
   const { rows = 0, bytes = 0 } = resources.get(data) ?? {};
   return { path, title: path, size: `${counted(rows, 'row')}, ${sizeWords(bytes)}` };

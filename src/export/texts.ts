@@ -4,7 +4,7 @@ import type { Kind } from '../book.ts';
 import { grouped } from '../grouping.ts';
 import { SETTINGS_FILE, kindOf } from '../read/kinds.ts';
 import { writtenId } from '../render/html/written.ts';
-import type { PlaceOf } from '../report/page.ts';
+import type { LineAddress } from '../report/page.ts';
 import type { RecordIndex } from './records.ts';
 
 /** A page of files. */
@@ -59,15 +59,22 @@ function pagesOfKind(kind: Kind | 'studio', files: readonly SizedFile[]): TextPa
   }));
 }
 
-/** Where each line of the files stands, from a page in a folder beside them. */
-export function placesIn(pages: readonly TextPage[]): PlaceOf {
-  const places = new Map(
-    pages.flatMap(({ path, files }) =>
-      files.map((file, at) => [file, { path, number: at + 1 }] as const),
-    ),
-  );
+/** Where each line of the files stands, from a page in a folder beside them, by how many lines each has. */
+export function textPlaces(
+  pages: readonly TextPage[],
+  lines: ReadonlyMap<string, number>,
+): LineAddress {
+  const places = new Map<string, { path: string; number: number; above: number }>();
+  for (const { path, files } of pages) {
+    let above = 0;
+    for (const [at, file] of files.entries()) {
+      places.set(file, { path, number: at + 1, above });
+      above += lines.get(file) ?? 0;
+    }
+  }
   return (file, line) => {
-    const { path = '', number = 0 } = places.get(file) ?? {};
-    return `../${path}#${writtenId(number, line)}`;
+    const { path = '', number = 0, above = 0 } = places.get(file) ?? {};
+    const id = line === undefined ? writtenId('file', number) : writtenId('line', above + line);
+    return `../${path}#${id}`;
   };
 }

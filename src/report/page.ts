@@ -21,13 +21,13 @@ export interface ReportPage {
   /** The records that the tables' `behind` name, by id. */
   readonly records: ReadonlyMap<string, RecordLine>;
   /** Where a file of the studio can be read, from the page; absent beside the files themselves. */
-  readonly placeOf?: PlaceOf;
+  readonly placeOf?: LineAddress;
   /** The page that leads to this one and others. */
   readonly up?: PageLink;
 }
 
 /** The address of a line of a file, or of its beginning. */
-export type PlaceOf = (file: string, line: number | undefined) => string;
+export type LineAddress = (file: string, line: number | undefined) => string;
 
 /** An address and its words. */
 export interface PageLink {
@@ -83,6 +83,12 @@ export function idsBehind({ tables, charts }: Pick<ReportPage, 'tables' | 'chart
  */
 export type ChartShape =
   'columns' | 'bars' | 'intervals' | 'course' | 'control' | 'spots' | 'strip';
+
+/** Whether there is something to compare: one figure is sooner read than seen. */
+export function isToCompare({ shape, table: { rows }, parts, marks }: Chart): boolean {
+  const isOneEnough = shape === 'strip' || (parts ?? marks) !== undefined;
+  return rows.length > (isOneEnough ? 0 : 1);
+}
 
 /** The drawing never says more than its table, which stands beside it for those who can't see it. */
 export interface Chart {

@@ -219,7 +219,7 @@ describe('an export of the example studio', () => {
       files.filter((path) => path !== 'index.html').toSorted(),
     );
     const told =
-      /<\/a> <small>(?:[\d,]+ (?:rows?|files?), )?(?:under 1|\d+) KB<\/small><br\/>[A-Z][^<]+/;
+      /<\/a> <small>(?:[\d,]+ (?:rows?|files?), )?(?:under 1 KB|\d+ KB|[\d.]+ MB)<\/small><br\/>[A-Z][^<]+/;
     expect(items.filter((item) => !told.test(item))).toEqual([]);
     expect(items.find((item) => item.includes('income-month.html'))).toMatch(
       /Income by month<\/a> <small>\d+ KB<\/small><br\/>What a year earned, down to the margin, by month\.<br\/><a href="\.\/reports\/income-month\.csv">/,

@@ -7,7 +7,7 @@ import type { Span } from '../../number/date.ts';
 import { flow } from '../../reckon/flow.ts';
 import { quartersOf, taxPeriod } from '../../reckon/tax/tax-period.ts';
 import { dayReport } from '../../report/day/day.ts';
-import type { Chart } from '../../report/page.ts';
+import { isToCompare, type Chart } from '../../report/page.ts';
 import type { Table } from '../../report/table.ts';
 import type { OpenedBook } from '../studio/open.ts';
 import type { Report } from './show.ts';
@@ -29,7 +29,7 @@ import { recipes } from './recipes.ts';
 import { tests } from '../tracing/tests.ts';
 import { isRefusal, type Asked, type Refusal } from '../world.ts';
 
-/** A report with the charts of its page: of each command, its usual report has them. */
+/** A report with the charts of its page. */
 export interface PagedReport extends ExportedReport {
   readonly charts: readonly Chart[];
 }
@@ -40,10 +40,13 @@ interface ReportToExport {
   /** What it says, in a sentence. */
   readonly about: string;
   readonly table: (opened: OpenedBook) => ReturnType<Report<object>['table']>;
-  readonly charts?: (opened: OpenedBook) => ReturnType<NonNullable<Report<object>['charts']>>;
+  readonly charts?: (
+    opened: OpenedBook,
+    table: Table,
+  ) => ReturnType<NonNullable<Report<object>['charts']>>;
 }
 
-/** What a report shows by some options; without an option's name in its own it is the usual one, whose page has charts. */
+/** What a report shows by some options. */
 function reportBy<O extends object>(
   name: string,
   { table, charts }: Report<O>,
@@ -54,7 +57,7 @@ function reportBy<O extends object>(
     name,
     about: aboutReport(name, options),
     table: (opened) => table(opened, asked),
-    charts: (opened) => (name.includes('-') ? [] : (charts?.(opened, asked) ?? [])),
+    charts: (opened, of) => charts?.(opened, asked, of) ?? [],
   };
 }
 
@@ -134,8 +137,8 @@ export async function exportReports(
     say(name);
     const table = await report.table(of);
     if (isRefusal(table)) return table;
-    const isOfEnd = of === atTheEnd;
-    reports.push({ name, about, isOfEnd, table, charts: (await charts?.(of)) ?? [] });
+    const drawn = ((await charts?.(of, table)) ?? []).filter(isToCompare);
+    reports.push({ name, about, isOfEnd: of === atTheEnd, table, charts: drawn });
   }
   return reports;
 }

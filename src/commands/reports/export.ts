@@ -5,15 +5,16 @@ import { KINDS } from '../../book.ts';
 import { archive, encoded } from '../../export/archive.ts';
 import { exportFiles, type ExportFile } from '../../export/files.ts';
 import type { RecordIndex } from '../../export/records.ts';
-import { placesIn, textPages, type TextPage } from '../../export/texts.ts';
+import { textPlaces, textPages, type TextPage } from '../../export/texts.ts';
 import type { Span } from '../../number/date.ts';
 import { recordLines, type TextOf } from '../../read/place.ts';
 import { flow } from '../../reckon/flow.ts';
 import { footOf } from '../../render/html/foot.ts';
 import { pageInPieces } from '../../render/html/page.ts';
-import { writtenInPieces, type WrittenFile } from '../../render/html/written.ts';
+import { writtenInPieces, writtenLines, type WrittenFile } from '../../render/html/written.ts';
 import { printed, type Printable } from '../../render/printable.ts';
 import { ofState, tableHead } from '../../report/head.ts';
+import type { LineAddress } from '../../report/page.ts';
 import type { TableHead } from '../../report/table.ts';
 import { allRecordWords } from '../../report/record-words.ts';
 import { refusedFile, whyNotNew, writeNewFile, writeNewFolder } from '../../write/folder.ts';
@@ -98,8 +99,7 @@ async function exported(
     world.progress?.(printed`Making the report ${name}`);
   });
   if (isRefusal(reports)) return reports;
-  const records = await allRecords(opened);
-  const material = { opened, span, reports, records, texts: textPages(records) };
+  const material = { opened, span, reports, ...(await allRecords(opened)) };
   return (await writeFolder(goal.folder, material, world)) ?? writeZip(goal.zip, material, world);
 }
 
@@ -114,12 +114,27 @@ interface ExportMaterial {
   readonly reports: readonly PagedReport[];
   readonly records: RecordIndex;
   readonly texts: readonly TextPage[];
+  readonly placeOf: LineAddress;
 }
 
-async function allRecords({ book, textOf }: OpenedBook): Promise<RecordIndex> {
+/** Every record with its place, and where that can be read in the export. */
+async function allRecords({
+  book,
+  textOf,
+}: OpenedBook): Promise<Pick<ExportMaterial, 'records' | 'texts' | 'placeOf'>> {
   const words = allRecordWords(book).sort((a, b) => (a.id < b.id ? -1 : 1));
-  const lines = await recordLines(textOf, words);
-  return new Map(words.map((record) => [record.id, { ...record, line: lines.get(record.id) }]));
+  const counts = new Map<string, number>();
+  const counting: TextOf = (file) => {
+    const text = textOf(file);
+    if (text !== undefined) counts.set(file, writtenLines(text).length);
+    return text;
+  };
+  const lines = await recordLines(counting, words);
+  const records = new Map(
+    words.map((record) => [record.id, { ...record, line: lines.get(record.id) }]),
+  );
+  const texts = textPages(records);
+  return { records, texts, placeOf: textPlaces(texts, counts) };
 }
 
 async function writeFolder(
@@ -189,22 +204,21 @@ function exportedFiles(material: ExportMaterial): Generator<ExportFile> {
   const { book, asOf, errors, commit: revision } = opened;
   const days = { ...span, end: endOf(span, asOf) };
   const about = { reports, records, texts, days, errors, revision };
-  const foot = footOf(headOf(opened));
+  const foot = footOf(bookHead(opened));
   return exportFiles(book, asOf, { ...about, pages: pagesOf(material, foot), foot });
 }
 
-function headOf({ book, asOf, commit, digest }: OpenedBook): TableHead {
+function bookHead({ book, asOf, commit, digest }: OpenedBook): TableHead {
   return { ...tableHead(book, asOf), revision: commit, digest };
 }
 
 /** One by one, so that never more than one of them is held. */
 function* pagesOf(
-  { opened, reports, records, texts }: ExportMaterial,
+  { opened, reports, records, texts, placeOf }: ExportMaterial,
   foot: string,
 ): Generator<ExportFile> {
   const { textOf, book } = opened;
   const up = { to: '../index.html', words: `All records and reports of ${book.studio.name}` };
-  const placeOf = placesIn(texts);
   for (const { name, table, charts } of reports) {
     const page = { tables: [ofState(table, opened)], charts, records, placeOf, up } as const;
     yield [`pages/${name}.html`, pageInPieces(page)];

@@ -1,8 +1,8 @@
 /** Addresses of the studio's files, as pages lead to them. */
-import type { PlaceOf } from '../../report/page.ts';
+import type { LineAddress } from '../../report/page.ts';
 
 /** In the studio's folder, where a page lies that is in no export; a first name with a colon would be read as a scheme. */
-export const besidePage: PlaceOf = (file, line) =>
+export const besidePage: LineAddress = (file, line) =>
   `./${file.split('/').map(encodeName).join('/')}${line === undefined ? '' : `#L${line}`}`;
 
 /** Lone surrogates can't stand in an address. */

@@ -3,7 +3,7 @@ import { documentOf } from './document.ts';
 import { lines, markup, NO_MARKUP, type Markup } from './markup.ts';
 
 /** A file of an export. */
-export interface ListedFile {
+export interface FileLink {
   /** Path from the page. */
   readonly path: string;
   readonly title: string;
@@ -12,24 +12,24 @@ export interface ListedFile {
 }
 
 /** A file with what it is for, and the same in another form. */
-export interface ListItem extends ListedFile {
+export interface FileItem extends FileLink {
   /** A sentence; empty where the title says it. */
   readonly about: string;
-  readonly also?: ListedFile;
+  readonly also?: FileLink;
 }
 
 /** Files that belong together. */
-export interface ListGroup {
+export interface FileGroup {
   readonly title: string;
   readonly about: string;
-  readonly items: readonly ListItem[];
+  readonly items: readonly FileItem[];
 }
 
 /** What stands on the page. */
 interface FileList {
   readonly title: string;
   readonly caption: string;
-  readonly groups: readonly ListGroup[];
+  readonly groups: readonly FileGroup[];
   readonly footer: string;
 }
 
@@ -39,7 +39,7 @@ export function renderFileList({ title, groups, ...parts }: FileList): string {
   return [...documentOf({ title, heading: title, ...parts }, [main])].join('');
 }
 
-function groupMarkup({ title, about, items }: ListGroup, id: string): Markup {
+function groupMarkup({ title, about, items }: FileGroup, id: string): Markup {
   return markup`<section aria-labelledby="${id}">
     <h2 id="${id}">${title}</h2>
     <p class="about">${about}</p>
@@ -49,12 +49,12 @@ function groupMarkup({ title, about, items }: ListGroup, id: string): Markup {
   </section>`;
 }
 
-function itemMarkup({ about, also, ...file }: ListItem): Markup {
+function itemMarkup({ about, also, ...file }: FileItem): Markup {
   const words = about === '' ? NO_MARKUP : markup`<br/>${about}`;
   const other = also ? markup`<br/>${fileMarkup(also)}` : NO_MARKUP;
   return markup`<li>${fileMarkup(file)}${words}${other}</li>`;
 }
 
-function fileMarkup({ path, title, size }: ListedFile): Markup {
+function fileMarkup({ path, title, size }: FileLink): Markup {
   return markup`<a href="./${path}">${title}</a> <small>${size}</small>`;
 }

@@ -9,7 +9,7 @@ import { footOf } from './foot.ts';
 import { markup, lines, NO_MARKUP, type Markup } from './markup.ts';
 import { leadsOn, recordsSection } from './records.ts';
 import { sheetMarkup } from './sheet.ts';
-import { recordsId, tableMarkup } from './table.ts';
+import { recordsId, rowId, tableMarkup } from './table.ts';
 import { verdictSection } from './verdict.ts';
 
 /**
@@ -72,7 +72,9 @@ function tableSection(page: ReportPage, table: Table, number: number): Markup {
   const isSum = (row: number): boolean =>
     reading.table.emphases?.[row]?.strong ?? addsUp(reading.table.reckoned?.[row]);
   const body = table.sheet
-    ? sheetMarkup(table.sheet, (row) => (hasRecords(row) ? recordsId(number, row) : undefined))
+    ? sheetMarkup(table.sheet, (row) =>
+        hasRecords(row) ? { to: recordsId(number, row), id: rowId(number, row) } : undefined,
+      )
     : tableMarkup(reading, {
         number,
         titled: true,

@@ -1,7 +1,12 @@
 /** The records behind a page's figures: for each row of a table a list that names file and line. */
 import { setApart } from '../../in-words.ts';
 import { NO_MONEY, less, moneyText, total, type Money } from '../../number/money.ts';
-import { chartTables, type PlaceOf, type ReportPage, type RecordLine } from '../../report/page.ts';
+import {
+  chartTables,
+  type LineAddress,
+  type ReportPage,
+  type RecordLine,
+} from '../../report/page.ts';
 import type { RecordAmounts, Reckoning, Table } from '../../report/table.ts';
 import { forReading, type TableToRead } from '../shown.ts';
 import { besidePage } from './address.ts';
@@ -201,7 +206,7 @@ function rowLink(sign: string, row: number, { reading, number, at }: RowPlace): 
 }
 
 /** A record may be behind many rows, also of several pages. */
-const items = new WeakMap<RecordLine, { readonly placeOf: PlaceOf; readonly item: Markup }>();
+const items = new WeakMap<RecordLine, { readonly placeOf: LineAddress; readonly item: Markup }>();
 
 function recordItem({ placeOf = besidePage }: ReportPage, record: RecordLine): Markup {
   const known = items.get(record);
@@ -211,7 +216,7 @@ function recordItem({ placeOf = besidePage }: ReportPage, record: RecordLine): M
   return item;
 }
 
-function newItem(placeOf: PlaceOf, record: RecordLine): Markup {
+function newItem(placeOf: LineAddress, record: RecordLine): Markup {
   const { id, kind, date, what, file, line } = record;
   const at = line === undefined ? file : `${file}:${line}`;
   const day = date === undefined ? '' : markup`<time datetime="${date}">${date}</time>`;

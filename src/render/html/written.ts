@@ -17,10 +17,14 @@ interface WrittenPage {
   readonly files: Iterable<WrittenFile>;
 }
 
-/** The id of a line of a file, by the file's number on the page from 1: `L12`, `L12-2`; without a line that of the file. */
-export function writtenId(file: number, line: number | undefined): string {
-  if (line === undefined) return `file-${file}`;
-  return file === 1 ? `L${line}` : `L${line}-${file}`;
+/** The id of a line, counted from 1 through all files of the page; that of a file by its number from 1. */
+export function writtenId(of: 'line' | 'file', number: number): string {
+  return of === 'line' ? `L${number}` : `file-${number}`;
+}
+
+/** The lines of a text; what is empty at its end is none. */
+export function writtenLines(text: string): readonly string[] {
+  return text.trimEnd().split(/\r?\n/);
 }
 
 /** The page in pieces, so that of a long book it need not be there all at once. */
@@ -29,21 +33,22 @@ export function writtenInPieces({ files, title, ...parts }: WrittenPage): Genera
 }
 
 function* sectionsOf(files: Iterable<WrittenFile>): Generator<Markup> {
-  let number = 0;
+  let [number, above] = [0, 0];
   for (const { file, text } of files) {
     number += 1;
-    const id = writtenId(number, undefined);
+    const id = writtenId('file', number);
+    const texts = writtenLines(text);
     yield markup`<section aria-labelledby="${id}">
       <h2 id="${id}">${file}</h2>
-      <pre class="written">${linesOf(text, number)}</pre>
+      <pre class="written">${lineMarkups(texts, above)}</pre>
     </section>
     `;
+    above += texts.length;
   }
 }
 
-function linesOf(text: string, file: number): readonly Markup[] {
-  return text
-    .trimEnd()
-    .split(/\r?\n/)
-    .map((line, at) => markup`<span id="${writtenId(file, at + 1)}">${line}</span>\n`);
+function lineMarkups(texts: readonly string[], above: number): readonly Markup[] {
+  return texts.map(
+    (text, at) => markup`<span id="${writtenId('line', above + at + 1)}">${text}</span>\n`,
+  );
 }
