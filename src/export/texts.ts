@@ -1,8 +1,7 @@
 /** The studio's files in an export, as pages to read: those of a kind together, on several pages where they are many. */
 import { DESCRIPTIONS } from '../../schema/generated/descriptions.js';
-import type { Kind } from '../book.ts';
+import type { Book, Kind } from '../book.ts';
 import { grouped } from '../grouping.ts';
-import { SETTINGS_FILE, kindOf } from '../read/kinds.ts';
 import { writtenId } from '../render/html/written.ts';
 import type { LineAddress } from '../report/page.ts';
 import type { RecordIndex } from './records.ts';
@@ -26,15 +25,22 @@ interface SizedFile {
 /** So many records are well read on one page. */
 const MOST_RECORDS = 1000;
 
-/** The pages of the settings and of all files that have records, in the order of their paths. */
-export function textPages(records: RecordIndex): readonly TextPage[] {
+/** The pages of all files that have records, in the order of their paths, and of the settings. */
+export function textPages(
+  records: RecordIndex,
+  { file: settings }: Book['studio'],
+): readonly TextPage[] {
   const byFile = grouped(records.values(), ({ file }) => file);
   const files = [...byFile].map(([file, own]) => ({ file, records: own.length }));
   files.sort((a, b) => (a.file < b.file ? -1 : 1));
-  const kinds = grouped([...files, { file: SETTINGS_FILE, records: 1 }], ({ file }) =>
-    kindOf(file),
-  );
-  return [...kinds].flatMap(([kind, own]) => (kind === undefined ? [] : pagesOfKind(kind, own)));
+  const kinds = grouped([...files, { file: settings, records: 1 }], kindOfFile);
+  return [...kinds].flatMap(([kind, own]) => pagesOfKind(kind, own));
+}
+
+/** `KIND.yaml`, or any file below `KIND/`. */
+function kindOfFile({ file }: SizedFile): Kind | 'studio' {
+  const [kind = ''] = file.split(/[/.]/);
+  return kind as Kind | 'studio';
 }
 
 function pagesOfKind(kind: Kind | 'studio', files: readonly SizedFile[]): TextPage[] {

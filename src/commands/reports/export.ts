@@ -133,7 +133,7 @@ async function allRecords({
   const records = new Map(
     words.map((record) => [record.id, { ...record, line: lines.get(record.id) }]),
   );
-  const texts = textPages(records);
+  const texts = textPages(records, book.studio);
   return { records, texts, placeOf: textPlaces(texts, counts) };
 }
 
