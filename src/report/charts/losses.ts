@@ -83,11 +83,16 @@ const MOST_POINTS = 60;
 
 const OUT: Column = { key: 'out', title: 'Out of line', type: 'text' };
 
-/** A control chart for each kind of firing that lost something: rates, limits that step, who is out of line. */
+/** A control chart for each kind of firing that lost something: rates between limits that step, first those with one out of line. */
 export function limitCharts(table: Table, span: string): Chart[] {
   return [...grouped(table.rows, ({ kind }) => String(kind))]
     .filter(([, rows]) => rows.length > 1 && rows.some(({ lost }) => isSome(lost)))
+    .toSorted(([, one], [, other]) => Number(hasOut(other)) - Number(hasOut(one)))
     .map(([kind, rows]) => limitChart(table, rows, { title: `Losses in ${kind} firings`, span }));
+}
+
+function hasOut(rows: readonly Row[]): boolean {
+  return rows.some(({ outOfLine }) => outOfLine);
 }
 
 /** One control chart of firings in their order. */
@@ -126,12 +131,12 @@ export function groupLimitCharts(
   groups: readonly GroupFirings[],
   span: string,
 ): Chart[] {
-  const isOut = ({ rows }: GroupFirings): boolean => rows.some(({ outOfLine }) => outOfLine);
   return groups
     .filter(({ rows }) => rows.length > 1 && rows.some(({ lost }) => isSome(lost)))
     .toSorted(
       (one, other) =>
-        Number(isOut(other)) - Number(isOut(one)) || other.rows.length - one.rows.length,
+        Number(hasOut(other.rows)) - Number(hasOut(one.rows)) ||
+        other.rows.length - one.rows.length,
     )
     .slice(0, MOST_GROUPS)
     .map(({ name, rows }) => limitChart(table, rows, { title: name, span }));
