@@ -25,6 +25,9 @@ const DRAW: Readonly<Record<ChartShape, (plan: ChartPlan) => Drawing>> = {
   strip,
 };
 
+/** Pixels that a drawing may be high beside its heading on paper that lies. */
+const LOW_ENOUGH = 400;
+
 /** The charts of a page below one heading; nothing where it has none. */
 export function chartsSection(page: ReportPage): Markup {
   if (page.charts.length === 0) return NO_MARKUP;
@@ -68,7 +71,8 @@ function figure(chart: Chart, place: ChartPlace): Markup {
   const plan = planOf(chart);
   const { height, content } = DRAW[chart.shape](plan);
   const table = isAbove ? NO_MARKUP : tableBeside(chart, place);
-  return markup`<figure>
+  const look = height > LOW_ENOUGH ? markup` class="tall"` : NO_MARKUP;
+  return markup`<figure${look}>
     ${head}${legend(plan)}
     <svg width="100%" height="${height}" role="img" aria-labelledby="${id}-title ${id}-about">
       <title id="${id}-title">${chart.title}</title>

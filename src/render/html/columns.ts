@@ -42,7 +42,8 @@ export function pageColumns(table: Table): PageColumn[] {
   const kept = others.filter((each) => each !== names && !hasNothing(table, each));
   const all = [names ? named(first, names) : first, ...kept];
   const ranks = all.map(({ column }, at) => (at === 0 ? 0 : phoneRank(table, column)));
-  const isTurned = ranks.some((rank, at) => rank < (ranks[at - 1] ?? rank));
+  const hasMoney = all.some(({ column }) => column.type === 'money' || column.type === 'rate');
+  const isTurned = hasMoney && ranks.some((rank, at) => rank < (ranks[at - 1] ?? rank));
   return all.map((shown, at) => withLook(table, shown, isTurned ? ranks[at] : undefined));
 }
 

@@ -211,7 +211,8 @@ const PRINT = `@page {
     color-scheme: light; print-color-adjust: exact; -webkit-print-color-adjust: exact;
   }
   body { padding: 0; max-width: none; font-size: 9.5pt; }
-  body:has(table.wide) { page: wide; }
+  body:has(table.wide):not(:has(.tall)) { page: wide; }
+  body:has(.tall) section:has(> .scroll > .wide) { page: wide; }
   h1 { font-size: 18pt; }
   h2 { font-size: 13pt; }
   h3 { font-size: 10.5pt; }
