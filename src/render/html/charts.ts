@@ -25,8 +25,8 @@ const DRAW: Readonly<Record<ChartShape, (plan: ChartPlan) => Drawing>> = {
   strip,
 };
 
-/** Pixels that a drawing may be high beside its heading on paper that lies. */
-const LOW_ENOUGH = 400;
+/** Pixels that a drawing may be high below the heading of a page, on paper that lies and that stands. */
+const LOW_ENOUGH = { lying: 400, standing: 750 };
 
 /** The charts of a page below one heading; nothing where it has none. */
 export function chartsSection(page: ReportPage): Markup {
@@ -59,6 +59,12 @@ interface ChartPlace {
   readonly hasRecords: (row: number) => boolean;
 }
 
+/** What is higher than a sheet goes on on the next one, which is better than an empty one. */
+function lookOf(height: number): Markup {
+  if (height <= LOW_ENOUGH.lying) return NO_MARKUP;
+  return height <= LOW_ENOUGH.standing ? markup` class="tall"` : markup` class="tall cut"`;
+}
+
 function figure(chart: Chart, place: ChartPlace): Markup {
   const { number, isAbove } = place;
   const id = `chart-${number}`;
@@ -71,8 +77,7 @@ function figure(chart: Chart, place: ChartPlace): Markup {
   const plan = planOf(chart);
   const { height, content } = DRAW[chart.shape](plan);
   const table = isAbove ? NO_MARKUP : tableBeside(chart, place);
-  const look = height > LOW_ENOUGH ? markup` class="tall"` : NO_MARKUP;
-  return markup`<figure${look}>
+  return markup`<figure${lookOf(height)}>
     ${head}${legend(plan)}
     <svg width="100%" height="${height}" role="img" aria-labelledby="${id}-title ${id}-about">
       <title id="${id}-title">${chart.title}</title>

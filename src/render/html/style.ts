@@ -222,6 +222,7 @@ const PRINT = `@page {
   thead { display: table-header-group; }
   tr, figure > svg, .records li, .records .worked-out { break-inside: avoid; }
   figure { break-inside: avoid; }
+  .cut, .cut > svg { break-inside: auto; }
   .scroll { overflow: visible; background: none; }
   table { font-size: 8.5pt; line-height: 1.25; }
   table.wide { font-size: 8pt; }
