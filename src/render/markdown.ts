@@ -1,5 +1,5 @@
 /** A table as GitHub-flavoured Markdown. */
-import type { SheetLine } from '../report/day/sheet.ts';
+import type { Sheet, SheetLine } from '../report/day/sheet.ts';
 import { ended } from '../in-words.ts';
 import type { Table } from '../report/table.ts';
 import { escapeMarkdown, visible } from './escape.ts';
@@ -74,7 +74,13 @@ function bodyOf(table: Table): string[] {
   const reading = forReading(table);
   const body = reading.table.rows.length === 0 ? [NOTHING_TO_SHOW] : grids(reading);
   const said = notes.map((note) => `- ${escapeMarkdown(note)}`).join('\n');
-  return [...(sheet ? sheet.lines.flatMap(sheetBlocks) : body), said];
+  return [...(sheet ? sheetBody(sheet) : body), said];
+}
+
+/** The command of what it leads with, which the verdict says, then its lines. */
+function sheetBody({ first, lines }: Sheet): string[] {
+  const command = first?.command === undefined ? '' : `    ${visible(first.command)}`;
+  return [command, ...lines.flatMap(sheetBlocks)];
 }
 
 /** A line of a sheet as a part of its own: what is said first, and the list below it; a command as code. */

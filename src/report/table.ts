@@ -122,7 +122,7 @@ export interface Table {
   readonly emphases?: readonly Emphasis[];
   /** What people read in place of the rows, which are for programs alone then. */
   readonly sheet?: Sheet;
-  /** Whether a page has the notes above the table: what has to be read before its figures. */
+  /** Whether a page has the notes above the table, and the first before all figures: what has to be read before them. */
   readonly notesFirst?: boolean;
   /** Another table that people read below it; its rows are among those of this one for programs. */
   readonly below?: Table;
