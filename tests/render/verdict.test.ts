@@ -132,7 +132,7 @@ describe('a word that its line has no room for', () => {
     );
     const narrow = await text({ columns }, { width: 30, colour: true });
     expect(narrow).toContain('  \u001b[1m\u001b[31mState order-now\u001b[39m\u001b[22m\n');
-    expect(narrow).toContain('  \u001b[35mState low\u001b[39m\n  ');
+    expect(narrow).toContain('  \u001b[35mState low\u001b[39m\n');
   });
 });
 

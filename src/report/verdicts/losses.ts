@@ -5,10 +5,13 @@ import { setApart } from '../../in-words.ts';
 import { chartFirings, type ChartedFiring } from '../../reckon/kilns/loss-chart.ts';
 import {
   isFirstFiring,
+  lossRows,
   type LossFact,
   type LossRow,
   type LossStage,
 } from '../../reckon/kilns/losses.ts';
+import type { Decimal } from '../../number/decimal.ts';
+import { LOSS_TITLES } from '../loss-words.ts';
 import type { RowAlerts, Table, Verdict } from '../table.ts';
 import { shareText, figureIn, greatest } from './parts.ts';
 import { byDate } from '../../text-order.ts';
@@ -53,8 +56,15 @@ export function groupLossVerdict(
   const sentence =
     by === 'cause'
       ? commonFault(named)
-      : standingOut(named, lossRows(facts, 'firing'), (group) => seenName(book, group, by));
+      : standingOut(named, { book, by, usual: ratesOf(lossRows(facts, 'firing')) });
   return sentence === undefined ? undefined : { sentence, figures: lossFigures(cells) };
+}
+
+/** What each kind of firing loses. */
+type UsualRates = ReadonlyMap<LossStage, Decimal>;
+
+function ratesOf(stages: readonly LossRow[]): UsualRates {
+  return new Map(stages.flatMap(({ stage, lossRate }) => (lossRate ? [[stage, lossRate]] : [])));
 }
 
 function commonFault(rows: readonly LossRow[]): string | undefined {
@@ -64,26 +74,21 @@ function commonFault(rows: readonly LossRow[]): string | undefined {
   return `The most common fault is ${group} ${stageWords(stage)}: ${setApart(String(faults))} of ${setApart(String(of))} pieces (${shareText(faultRate)}).`;
 }
 
-/** What is lost of it at the least, with 95 % confidence, is more than its kind of firing loses. */
+/** What loses at the least, with 95 % confidence, more than its kind of firing does. */
 function standingOut(
   rows: readonly LossRow[],
-  stages: readonly LossRow[],
-  nameOf: (group: string) => string,
+  { book, by, usual }: { book: Book; by: LossGroup; usual: UsualRates },
 ): string | undefined {
-  const usual = new Map(stages.map(({ stage, lossRate }) => [stage, lossRate]));
+  if (rows.length < 2) return undefined;
   const above = rows.flatMap((row) => {
     const rate = usual.get(row.stage);
-    return rate && row.lossRate && row.low?.gt(rate)
-      ? [{ ...row, rate, lossRate: row.lossRate, by: row.low.minus(rate) }]
-      : [];
+    return rate && row.low?.gt(rate) ? [{ row, rate, beyond: row.low.minus(rate) }] : [];
   });
-  const [worst] = greatest(above, (one, another) => one.by.cmp(another.by));
-  if (!worst)
-    return rows.length < 2
-      ? undefined
-      : 'None loses more than its kind of firing does, but for what chance may do.';
-  const { group, stage, lost, in: of, lossRate, rate } = worst;
-  return `What stands out is ${nameOf(group)} ${stageWords(stage)}: ${setApart(String(lost))} of ${setApart(String(of))} pieces lost (${shareText(lossRate)}, against ${shareText(rate)} of all).`;
+  const [worst] = greatest(above, (one, another) => one.beyond.cmp(another.beyond));
+  if (!worst?.row.lossRate)
+    return `No ${LOSS_TITLES[by].toLowerCase()} loses more than is usual for its kind of firing, beyond chance.`;
+  const { group, stage, lossRate } = worst.row;
+  return `What stands out is ${seenName(book, group, by)} ${stageWords(stage)}: ${lostWords(worst.row)} (${shareText(lossRate)}, against ${shareText(worst.rate)} of all).`;
 }
 
 function lossFigures({ columns, totals }: LossCells): Verdict['figures'] {
