@@ -46,6 +46,11 @@ const FRAME = `.skip { position: absolute; left: -99rem; padding: 0.5rem 0.8rem;
 .verdict dd { margin: 0; font-size: clamp(1.5rem, 1.1rem + 1.8vw, 2.2rem); line-height: 1.2; font-variant-numeric: tabular-nums lining-nums; }
 .caution { color: var(--quiet); font-size: 0.9rem; max-width: 46rem; }
 * + .caution { margin-top: 1rem; }
+.sections { margin-top: 1.5rem; font-size: 0.9rem; }
+.sections ul { margin: 0; padding: 0; list-style: none; columns: 3 18rem; column-gap: 2.5rem; }
+.sections li { padding: 0.2rem 0; break-inside: avoid; }
+.sections summary { padding: 0.3rem 0; }
+.sections small { color: var(--quiet); white-space: nowrap; }
 summary { cursor: pointer; }
 .beside { margin-top: 0.8rem; }
 .beside summary { color: var(--quiet); font-size: 0.85rem; padding: 0.3rem 0; }
@@ -166,7 +171,7 @@ const PRINT = `@page {
   table th:last-child, table td:last-child { padding-right: 0; }
   td.text { min-width: 0; }
   a { text-decoration: none; }
-  .skip, .beside { display: none; }
+  .skip, .beside, .sections { display: none; }
   main:has(.caution) { display: flex; flex-direction: column; }
   main:has(.caution) > .charts { order: 1; }
   main:has(.caution) > .records { order: 2; }
