@@ -28,11 +28,11 @@ interface IncomeShown extends Pick<Table, 'columns' | 'totals' | 'minorDigits'> 
 /** What a period comes to: the margin; the net where the cost of something is not known. */
 interface Measure {
   readonly of: (money: IncomeMoney) => Money;
-  readonly left: string;
+  readonly words: string;
 }
 
-const MARGIN: Measure = { of: marginOf, left: 'left after fees and cost' };
-const NET: Measure = { of: netOf, left: 'net, before fees and cost' };
+const MARGIN: Measure = { of: marginOf, words: 'left after fees and cost' };
+const NET: Measure = { of: netOf, words: 'net income before fees and cost' };
 
 /** The best by product or whatever the rows are, and by month; what is best of one alone goes without saying. */
 export function incomeVerdict(shown: IncomeShown): Verdict | undefined {
@@ -48,13 +48,19 @@ export function incomeVerdict(shown: IncomeShown): Verdict | undefined {
     by !== 'month' && bestOf(rows, measure, { amount, words: BEST[by] }),
     bestOf(months, measure, { words: 'was the best month', ...(by === 'month' && { amount }) }),
   );
-  const lead = `${amount(all as Money)} is ${measure.left}`;
+  const lead = leadWords(amount(all as Money), measure);
   return {
     sentence: `${[lead, best.join(', and ')].filter((each) => each !== '').join('; ')}.`,
     figures: ['margin', 'net', 'marginPerHour'].flatMap((key) =>
       figureIn(columns, totals, { key }),
     ),
   };
+}
+
+/** A sentence does not begin with a minus. */
+function leadWords(all: string, { words }: Measure): string {
+  if (!all.startsWith('-')) return `${all} is ${words}`;
+  return `${words.slice(0, 1).toUpperCase()}${words.slice(1)}: ${all}`;
 }
 
 const BEST: Readonly<Record<Exclude<IncomeGroup, 'month'>, string>> = {
