@@ -16,7 +16,7 @@ import { digitsOf } from '../reckon/booked.ts';
 import { chartFirings } from '../reckon/kilns/loss-chart.ts';
 import { lossFacts } from '../reckon/kilns/losses.ts';
 import { firingsVerdict } from './verdicts/firings.ts';
-import { outAlerts, outOfLine } from './verdicts/losses.ts';
+import { lostOutOfLine, outAlerts } from './verdicts/losses.ts';
 
 const COST_COLUMNS: readonly ColumnOf<ReturnType<typeof costLine>>[] = [
   { key: 'firing', title: 'Firing', type: 'id' },
@@ -70,7 +70,7 @@ export function firingsTable(book: Book, flows: Flows, span: DaysUpTo): Table {
   const firings = firingsIn(flows, span);
   const { asOf } = flows.stock;
   const charted = chartFirings(lossFacts(book, span, asOf));
-  const out = outOfLine(charted);
+  const out = lostOutOfLine(charted);
   const cells = withRows(
     COST_COLUMNS,
     firings.map((cost) => costLine(book, cost, out)),

@@ -202,7 +202,7 @@ describe('materials', () => {
       expect(listed.map(({ material }) => material)).toEqual(toOrder.map(({ what }) => what));
       const said = all.verdict?.sentence ?? '';
       expect(said.startsWith('Order ')).toBe(toOrder.length > 0);
-      expect(said).toContain(toOrder[0] ? String(toOrder[0].name) : '');
+      expect(said).toContain(toOrder[0] ? String(toOrder[0]['name']) : '');
     }),
   );
 

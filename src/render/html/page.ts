@@ -89,6 +89,7 @@ function tableSection(page: ReportPage, table: Table, number: number): Markup {
         titled: true,
         hasRecords,
         isSum,
+        alert: (row) => reading.table.alerts?.of[row],
         toTick: table.toTick === true,
         picture: (column, row) => pictureMarkup(table, column, row),
       });

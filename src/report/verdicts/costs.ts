@@ -4,7 +4,7 @@ import { belowCost, type ProductCost } from '../../reckon/costs/product-cost.ts'
 import { rateText } from '../day/day-words.ts';
 import { isDecimal } from '../../number/decimal.ts';
 import type { RowAlerts, Table, Verdict } from '../table.ts';
-import { figureIn, someOf } from './parts.ts';
+import { figureIn, namesSaid } from './parts.ts';
 
 /** Of products with what pays least for an hour first, as the rows are; undefined where no price is known. */
 export function costsVerdict(
@@ -36,7 +36,7 @@ function belowWords(costs: readonly ProductCost[]): string | undefined {
         .join(', ')})`,
   );
   const verb = below.length === 1 ? 'sells' : 'sell';
-  return `${counted(below.length, 'product')} ${verb} below cost: ${someOf(named)}.`;
+  return `${counted(below.length, 'product')} ${verb} below cost: ${namesSaid(named)}.`;
 }
 
 /** Those that sell below cost somewhere, where it says so. */

@@ -1,5 +1,5 @@
 /** What matters of fairs: which paid best and least for an hour at the stall, or what one left. */
-import { NO_MONEY, type Money } from '../../number/money.ts';
+import { NO_MONEY, opposite } from '../../number/money.ts';
 import type { FairFigures } from '../../reckon/sales/fair.ts';
 import { amountText, rateText } from '../day/day-words.ts';
 import type { Table, Verdict } from '../table.ts';
@@ -38,7 +38,7 @@ export function fairVerdict(
 function fairWords({ fair, profit, perHour }: FairFigures, digits: number): string {
   const { name, hours } = fair;
   if (profit < NO_MONEY)
-    return `${name} cost ${amountText(-profit as Money, digits)} more than it brought in`;
+    return `${name} cost ${amountText(opposite(profit), digits)} more than it brought in`;
   const each =
     perHour && hours
       ? `, ${rateText(perHour, digits)} for each of ${hours.toFixed()} hours at the stall`

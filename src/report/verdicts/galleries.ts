@@ -6,7 +6,7 @@ import { NO_MONEY, total, type Money } from '../../number/money.ts';
 import type { GalleryStanding } from '../../reckon/ware/gallery.ts';
 import { amountText } from '../day/day-words.ts';
 import type { RowAlerts, Table, Verdict } from '../table.ts';
-import { figureIn, someOf } from './parts.ts';
+import { figureIn, namesSaid } from './parts.ts';
 
 /** Of galleries in the order of the rows. */
 export function galleriesVerdict(
@@ -32,7 +32,7 @@ function owingWords(owing: readonly GalleryStanding[], amount: (sum: Money) => s
     `${amount(each.unpaid)} since ${oldestDebt(each)}`;
   if (!second) return `${first.gallery.name} owes you ${since(first)}`;
   const each = owing.map((gallery) => `${gallery.gallery.name} (${since(gallery)})`);
-  return `${owing.length} galleries owe you: ${someOf(each)}`;
+  return `${owing.length} galleries owe you: ${namesSaid(each)}`;
 }
 
 function thereWords(galleries: readonly GalleryStanding[], amount: (sum: Money) => string): string {
@@ -43,13 +43,13 @@ function thereWords(galleries: readonly GalleryStanding[], amount: (sum: Money) 
 }
 
 /** What has been owed for longer wants asking for (common practice, where nothing else was agreed). */
-const USUAL_DAYS = 30;
+const DAYS_TO_PAY = 30;
 
 /** Those that owe, where it says since when. */
 export function galleriesAlerts(galleries: readonly GalleryStanding[], asOf: Day): RowAlerts {
   const of = galleries.map((each) => {
     if (each.unpaid <= NO_MONEY) return undefined;
-    return daysBetween(oldestDebt(each), asOf) > USUAL_DAYS ? 'now' : 'soon';
+    return daysBetween(oldestDebt(each), asOf) > DAYS_TO_PAY ? 'now' : 'soon';
   });
   return { column: 'owedSince', of };
 }

@@ -26,13 +26,13 @@ interface IncomeShown extends Pick<Table, 'columns' | 'totals' | 'minorDigits'> 
 }
 
 /** What a period comes to: the margin; the net where the cost of something is not known. */
-interface Measure {
+interface IncomeMeasure {
   readonly of: (money: IncomeMoney) => Money;
   readonly words: string;
 }
 
-const MARGIN: Measure = { of: marginOf, words: 'left after fees and cost' };
-const NET: Measure = { of: netOf, words: 'net income before fees and cost' };
+const MARGIN: IncomeMeasure = { of: marginOf, words: 'left after fees and cost' };
+const NET: IncomeMeasure = { of: netOf, words: 'net income before fees and cost' };
 
 /** The best by product or whatever the rows are, and by month; what is best of one alone goes without saying. */
 export function incomeVerdict(shown: IncomeShown): Verdict | undefined {
@@ -48,7 +48,7 @@ export function incomeVerdict(shown: IncomeShown): Verdict | undefined {
     by !== 'month' && bestOf(rows, measure, { amount, words: BEST[by] }),
     bestOf(months, measure, { words: 'was the best month', ...(by === 'month' && { amount }) }),
   );
-  const lead = leadWords(amount(all as Money), measure);
+  const lead = leadWords(amount(all), measure);
   return {
     sentence: `${[lead, best.join(', and ')].filter((each) => each !== '').join('; ')}.`,
     figures: ['margin', 'net', 'marginPerHour'].flatMap((key) =>
@@ -58,7 +58,7 @@ export function incomeVerdict(shown: IncomeShown): Verdict | undefined {
 }
 
 /** A sentence does not begin with a minus. */
-function leadWords(all: string, { words }: Measure): string {
+function leadWords(all: string, { words }: IncomeMeasure): string {
   if (!all.startsWith('-')) return `${all} is ${words}`;
   return `${words.slice(0, 1).toUpperCase()}${words.slice(1)}: ${all}`;
 }
@@ -73,7 +73,7 @@ const BEST: Readonly<Record<Exclude<IncomeGroup, 'month'>, string>> = {
 /** `Mug earned most (5,242.77)`; nothing where there is but one, or none is above zero. */
 function bestOf(
   rows: readonly NamedIncome[],
-  { of }: Measure,
+  { of }: IncomeMeasure,
   { words, amount }: { readonly words: string; readonly amount?: (sum: Money) => string },
 ): string | undefined {
   const named = rows.filter(({ name }) => name !== undefined);

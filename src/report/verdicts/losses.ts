@@ -88,7 +88,7 @@ function standingOut(
   if (!worst?.row.lossRate)
     return `No ${LOSS_TITLES[by].toLowerCase()} loses more than is usual for its kind of firing, beyond chance.`;
   const { group, stage, lossRate } = worst.row;
-  return `What stands out is ${seenName(book, group, by)} ${stageWords(stage)}: ${lostWords(worst.row)} (${shareText(lossRate)}, against ${shareText(worst.rate)} of all).`;
+  return `Above the usual is ${seenName(book, group, by)} ${stageWords(stage)}: ${lostWords(worst.row)} (${shareText(lossRate)}, against ${shareText(worst.rate)} of all).`;
 }
 
 function lossFigures({ columns, totals }: LossCells): Verdict['figures'] {
@@ -122,7 +122,7 @@ function lostWords({ lost, in: of }: Pick<ChartedFiring, 'in' | 'lost'>): string
 }
 
 /** What those that are out of line lost, by their ids. */
-export function outOfLine(charted: readonly ChartedFiring[]): ReadonlyMap<string, string> {
+export function lostOutOfLine(charted: readonly ChartedFiring[]): ReadonlyMap<string, string> {
   const out = charted.filter((each) => each.outOfLine);
   return new Map(out.map((each) => [each.firing.id, lostWords(each)]));
 }

@@ -13,12 +13,12 @@ export function figureIn(
   return column && cell !== null ? [{ label: label ?? column.title, column, cell }] : [];
 }
 
-const MOST_NAMED = 3;
+const NAMES_SAID = 3;
 
 /** `Grog, Whiting and Silica`, `Grog; Frit, soft; and 4 more`: names with a comma in them are set apart otherwise. */
-export function someOf(names: readonly string[]): string {
-  const isCut = names.length > MOST_NAMED;
-  const shown = isCut ? names.slice(0, MOST_NAMED - 1) : names;
+export function namesSaid(names: readonly string[]): string {
+  const isCut = names.length > NAMES_SAID;
+  const shown = isCut ? names.slice(0, NAMES_SAID - 1) : names;
   const items = isCut ? [...shown, `${names.length - shown.length} more`] : shown;
   const hasComma = names.some((name) => name.includes(','));
   const joint = hasComma ? '; ' : ', ';

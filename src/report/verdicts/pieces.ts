@@ -3,7 +3,7 @@ import { countIn, grouped } from '../../grouping.ts';
 import { counted, setApart } from '../../in-words.ts';
 import { gradesText } from '../day/day-words.ts';
 import type { Row, Table, Verdict } from '../table.ts';
-import { figureIn, someOf } from './parts.ts';
+import { figureIn, namesSaid } from './parts.ts';
 
 type PieceCells = Pick<Table, 'columns' | 'rows' | 'totals'>;
 
@@ -50,7 +50,7 @@ export function placesVerdict(
   const each = places.map(({ place, count }) => `${setApart(String(count))} ${nameOf(place)}`);
   const all = counted(countIn(places), 'piece');
   return {
-    sentence: `${all}: ${someOf(each)}.`,
+    sentence: `${all}: ${namesSaid(each)}.`,
     figures: figureIn(columns, totals, { key: 'count', label: 'Pieces' }),
   };
 }

@@ -19,7 +19,7 @@ interface QuarterShown {
 /** Every amount is a row's; whether it is right for a filing is for others to say, and the sentence leaves it to them. */
 export function quarterVerdict(shown: QuarterShown): Verdict {
   const { rows, filed, minorDigits } = shown;
-  const profit = amountOf(rows, `line.${NET_PROFIT}`);
+  const profit = rowAmount(rows, `line.${NET_PROFIT}`);
   const payment = paymentOf(shown);
   const tax = salesTaxOf(rows);
   const amount = (sum: Money): string => amountText(sum, minorDigits);
@@ -44,12 +44,12 @@ function moneyFigure(label: string, cell: Money): VerdictFigure[] {
   return [{ label, column: { type: 'money' }, cell }];
 }
 
-function amountOf(rows: readonly Row[], item: string): Money | undefined {
+function rowAmount(rows: readonly Row[], item: string): Money | undefined {
   const amount = rows.find((row) => row['item'] === item)?.['amount'];
-  return typeof amount === 'bigint' ? (amount as Money) : undefined;
+  return typeof amount === 'bigint' ? amount : undefined;
 }
 
-interface Payment {
+interface NextPayment {
   readonly sum: Money;
   readonly due: Day;
   readonly isOver: boolean;
@@ -58,7 +58,7 @@ interface Payment {
 }
 
 /** The next payment of estimated tax that is still to be made, else the last one; undefined of none or nothing. */
-function paymentOf({ estimates, asOf }: QuarterShown): Payment | undefined {
+function paymentOf({ estimates, asOf }: QuarterShown): NextPayment | undefined {
   const found = estimates.find(({ due }) => due >= asOf) ?? estimates.at(-1);
   if (!found || found.asked.inAll === found.asked.before) return undefined;
   const { due, asked, annualised } = found;
@@ -67,7 +67,7 @@ function paymentOf({ estimates, asOf }: QuarterShown): Payment | undefined {
 }
 
 function paymentWords(
-  { sum, due, isOver, isWhole }: Payment,
+  { sum, due, isOver, isWhole }: NextPayment,
   amount: (sum: Money) => string,
 ): string {
   const what = isWhole ? 'estimated tax' : 'estimated self-employment tax';
@@ -80,7 +80,7 @@ function paymentWords(
 function salesTaxOf(rows: readonly Row[]): Money | undefined {
   const returns = rows.filter(({ item }) => /^return\..*\.due$/.test(String(item)));
   const due = returns.length === 1 ? returns[0]?.['amount'] : undefined;
-  return typeof due === 'bigint' && due > NO_MONEY ? (due as Money) : undefined;
+  return typeof due === 'bigint' && due > NO_MONEY ? due : undefined;
 }
 
 function filedWords(filed: FiledPeriod): string {

@@ -2,7 +2,7 @@
 import type { Day } from '../../book.ts';
 import type { Depletion } from '../../reckon/stock/depletion.ts';
 import type { RowAlerts, Table, Verdict } from '../table.ts';
-import { figureIn, someOf } from './parts.ts';
+import { figureIn, namesSaid } from './parts.ts';
 
 type Cells = Pick<Table, 'columns' | 'rows' | 'totals' | 'asOf'>;
 
@@ -27,9 +27,9 @@ function orderWords(stock: readonly Depletion[], asOf: Day): string {
   const toOrder = stock.filter(({ isToOrder }) => isToOrder);
   const [only, second] = toOrder;
   if (only && !second) return `Order ${only.name} now: ${leftWords(only, asOf)}.`;
-  if (only) return `Order ${toOrder.length} materials now: ${someOf(toOrder.map(nameWithEnd))}.`;
+  if (only) return `Order ${toOrder.length} materials now: ${namesSaid(toOrder.map(nameWithEnd))}.`;
   const low = stock.filter(({ state }) => state === 'low').map(({ name }) => name);
-  if (low.length > 0) return `Nothing has to be ordered today; running low: ${someOf(low)}.`;
+  if (low.length > 0) return `Nothing has to be ordered today; running low: ${namesSaid(low)}.`;
   const [next] = stock
     .filter(({ orderBy }) => orderBy !== undefined)
     .sort((one, other) => ((one.orderBy ?? '') < (other.orderBy ?? '') ? -1 : 1));
