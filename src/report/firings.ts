@@ -11,6 +11,7 @@ import { spaceOf, type FiringCost } from '../reckon/kilns/firing-cost.ts';
 import type { Flows } from '../reckon/flows.ts';
 import { inOrderOfCauses } from '../reckon/kilns/loss-causes.ts';
 import { perPiece, spanInWords, sumsOf, tableHead, withRows } from './head.ts';
+import { loadVerdict } from './record-verdicts.ts';
 import type { AddedUp, ColumnOf, Row, Table } from './table.ts';
 
 const COST_COLUMNS: readonly ColumnOf<ReturnType<typeof costLine>>[] = [
@@ -137,6 +138,7 @@ export function firingLoad(book: Book, flows: Flows, id: string): Table | undefi
     ...withRows(LOAD_COLUMNS, lines),
     sums: [{ total: 'in', plus: ['first', 'second', 'lost'] }, ...FIRING_SUMS],
     totals: loadTotals(book, cost),
+    verdict: loadVerdict(book, cost),
     notes: loadNotes(book, cost),
     behind: once(() =>
       firing.load.map(({ lot, class: course }) => [

@@ -192,4 +192,7 @@ export interface Reckoning {
 }
 
 /** Whose book it is, of which day and in which currency. */
-export type TableHead = Pick<Table, 'studio' | 'asOf' | 'revision' | 'digest' | 'currency' | 'minorDigits'>;
+export type TableHead = Pick<
+  Table,
+  'studio' | 'asOf' | 'revision' | 'digest' | 'currency' | 'minorDigits'
+>;
