@@ -15,13 +15,15 @@ import { EXAMPLE, EXAMPLE_DAY, runCommand } from '../helpers/studio-commands.ts'
 
 const SPAN = { from: '2025-07-01', to: EXAMPLE_DAY };
 
+type ChartedReport = Pick<PagedReport, 'name' | 'table' | 'charts'>;
+
 async function opened(): Promise<OpenedBook> {
   const found = await openFound({ folder: EXAMPLE, asOf: EXAMPLE_DAY, store: undefined });
   if (isRefusal(found)) throw new Error(found.refused);
   return found;
 }
 
-async function allReports(of: OpenedBook): Promise<readonly PagedReport[]> {
+async function allReports(of: OpenedBook): Promise<readonly ChartedReport[]> {
   const reports = await exportReports(of, SPAN, () => undefined);
   if (isRefusal(reports)) throw new Error(reports.refused);
   return [
@@ -40,7 +42,7 @@ async function reportOf<O extends object>(
   opened: OpenedBook,
   name: string,
   asked: { readonly of: Report<O>; readonly argument?: string; readonly options?: Partial<O> },
-): Promise<PagedReport> {
+): Promise<ChartedReport> {
   const { of, argument, options = {} } = asked;
   const words = { argument, words: [], options };
   const table = await of.table(opened, words);
