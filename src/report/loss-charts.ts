@@ -20,7 +20,7 @@ const CHART_COLUMNS: readonly ColumnOf<ReturnType<typeof chartLine>>[] = [
   { key: 'kind', title: 'Kind', type: 'text' },
   { key: 'in', title: 'In', type: 'count' },
   { key: 'lost', title: 'Lost', type: 'count' },
-  { key: 'lossRate', title: 'Loss rate', type: 'fraction', bar: true },
+  { key: 'lossRate', title: 'Loss rate', type: 'fraction', bar: true, barLimit: 'upper' },
   { key: 'lower', title: 'Lower', type: 'fraction', drop: 2 },
   { key: 'upper', title: 'Upper', type: 'fraction' },
   { key: 'laneyLower', title: 'Lower p′', type: 'fraction', drop: 2 },
