@@ -48,9 +48,12 @@ const FRAME = `.skip { position: absolute; left: -99rem; padding: 0.5rem 0.8rem;
 .verdict dd { margin: 0; font-size: clamp(1.5rem, 1.1rem + 1.8vw, 2.2rem); line-height: 1.2; font-variant-numeric: tabular-nums lining-nums; }
 .caution { color: var(--quiet); font-size: 0.9rem; max-width: 46rem; }
 * + .caution { margin-top: 1rem; }
+.whole { white-space: nowrap; }
 .sections { margin-top: 1.5rem; font-size: 0.9rem; }
 .sections ul { margin: 0; padding: 0; list-style: none; columns: 3 18rem; column-gap: 2.5rem; }
 .sections li { padding: 0.2rem 0; break-inside: avoid; }
+.sections + section { margin-top: 1.5rem; }
+@media screen and (max-width: 40rem) { body { padding-top: 1.25rem; } section { margin-top: 2.2rem; } }
 .sections summary { padding: 0.3rem 0; }
 .sections small { color: var(--quiet); white-space: nowrap; }
 summary { cursor: pointer; }
