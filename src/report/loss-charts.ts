@@ -9,9 +9,9 @@ import type { DaysUpTo } from '../among.ts';
 import type { Flows } from '../reckon/flows.ts';
 import { chartFirings, type ChartedFiring } from '../reckon/kilns/loss-chart.ts';
 import { groupedFacts, lossFacts, type GroupedFacts } from '../reckon/kilns/losses.ts';
-import { cellsOf, spanInWords, sparkLine, tableHead, withRows } from './head.ts';
+import { spanInWords, sparkLine, tableHead, withRows } from './head.ts';
 import { LOSS_TITLES, inOrderOfGroups, nameOfGroup } from './loss-words.ts';
-import type { ColumnOf, Row, Table } from './table.ts';
+import type { ColumnOf, Table } from './table.ts';
 
 const CHART_COLUMNS: readonly ColumnOf<ReturnType<typeof chartLine>>[] = [
   { key: 'firing', title: 'Firing', type: 'id' },
@@ -107,15 +107,15 @@ function groupColumns(
   ];
 }
 
-/** The firings of each group and kind, in rows as the table of all firings has them. */
+/** The firings of each group and kind, as the table of all firings has them. */
 export function chartedGroups(
   book: Book,
   flows: Flows,
-  { by, span }: GroupsAsked,
-): { readonly name: string; readonly rows: readonly Row[] }[] {
-  return groupsCharted(book, flows, { by, span }).map(({ group, firing, charted }) => ({
+  asked: GroupsAsked,
+): ({ readonly name: string } & Pick<Table, 'columns' | 'rows'>)[] {
+  return groupsCharted(book, flows, asked).map(({ group, firing, charted }) => ({
     name: `${group}, ${firing} firings`,
-    rows: charted.map((each) => cellsOf(CHART_COLUMNS, chartLine(each))),
+    ...withRows(CHART_COLUMNS, charted.map(chartLine)),
   }));
 }
 
