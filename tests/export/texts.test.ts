@@ -2,9 +2,9 @@ import { describe, expect, it } from 'vitest';
 import { textPages, textPlaces } from '../../src/export/texts.ts';
 import { writtenInPieces, writtenLines } from '../../src/render/html/written.ts';
 import type { RecordLine } from '../../src/report/page.ts';
-import { bookOf } from '../helpers/book.ts';
+import { bookFrom } from '../helpers/book.ts';
 
-const SETTINGS = { ...bookOf({}).studio, file: 'studio.yaml' };
+const { studio: SETTINGS } = bookFrom({});
 
 /** A file with so many records of two lines each, the first below a remark. */
 function textOf(file: string, records: number): string {
