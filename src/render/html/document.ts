@@ -45,7 +45,7 @@ export function* documentOf(
         <header>
           ${up ? markup`<p class="up"><a href="${up.to}">${up.words}</a></p>` : NO_MARKUP}
           <h1>${wholeDates(heading)}</h1>
-          <p>${wholeDates(caption)}</p>
+          <p>${caption}</p>
         </header>
         <main>`;
   let text = head.markup;
