@@ -1,9 +1,15 @@
 /** The records behind a page's figures: for each row of a table a list that names file and line. */
 import { setApart } from '../../in-words.ts';
 import { NO_MONEY, less, moneyText, total, type Money } from '../../number/money.ts';
-import { chartTables, type ReportPage, type RecordLine } from '../../report/page.ts';
+import {
+  chartTables,
+  type LineAddress,
+  type ReportPage,
+  type RecordLine,
+} from '../../report/page.ts';
 import type { RecordAmounts, Reckoning, Table } from '../../report/table.ts';
 import { forReading, type TableToRead } from '../shown.ts';
+import { besidePage } from './address.ts';
 import { markup, NO_MARKUP, type Markup } from './markup.ts';
 import { headingOf, recordsId, rowId, rowLabel } from './table.ts';
 
@@ -200,30 +206,19 @@ function rowLink(sign: string, row: number, { reading, number, at }: RowPlace): 
 }
 
 /** A record may be behind many rows, also of several pages. */
-const items = new WeakMap<RecordLine, { readonly root: string; readonly item: Markup }>();
+const items = new WeakMap<RecordLine, { readonly placeOf: LineAddress; readonly item: Markup }>();
 
-function recordItem({ root }: ReportPage, record: RecordLine): Markup {
+function recordItem({ placeOf = besidePage }: ReportPage, record: RecordLine): Markup {
   const known = items.get(record);
-  if (known?.root === root) return known.item;
-  const item = newItem(root, record);
-  items.set(record, { root, item });
+  if (known?.placeOf === placeOf) return known.item;
+  const item = newItem(placeOf, record);
+  items.set(record, { placeOf, item });
   return item;
 }
 
-function newItem(root: string, record: RecordLine): Markup {
+function newItem(placeOf: LineAddress, record: RecordLine): Markup {
   const { id, kind, date, what, file, line } = record;
   const at = line === undefined ? file : `${file}:${line}`;
-  const href = root + fileHref(file) + (line === undefined ? '' : `#L${line}`);
   const day = date === undefined ? '' : markup`<time datetime="${date}">${date}</time>`;
-  return markup`<span class="day">${day}</span> <span><b>${kind}</b> ${what} <span class="id">${id}</span></span> <a class="at" href="${href}">${at}</a>`;
-}
-
-/** A path as a relative address; a first name with a colon would be read as a scheme. */
-function fileHref(file: string): string {
-  return `./${file.split('/').map(encodeName).join('/')}`;
-}
-
-/** Lone surrogates can't stand in an address. */
-function encodeName(name: string): string {
-  return encodeURIComponent(name.replace(/\p{Cs}/gu, '\ufffd')).replaceAll("'", '%27');
+  return markup`<span class="day">${day}</span> <span><b>${kind}</b> ${what} <span class="id">${id}</span></span> <a class="at" href="${placeOf(file, line)}">${at}</a>`;
 }
