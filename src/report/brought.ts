@@ -1,26 +1,105 @@
-/** What records bring to the figures of a table, also to those that are put addedUp from other rows. */
-import { NO_MONEY, type Money } from '../number/money.ts';
-import { broughtTogether } from '../reckon/brought.ts';
-import type { RecordAmounts, Table } from './table.ts';
+/** What records bring to the figures of a table, also to those that come out of other rows. */
+import { grouped } from '../grouping.ts';
+import { isDecimal } from '../number/decimal.ts';
+import { NO_MONEY, add, type Money } from '../number/money.ts';
+import { madeOnce } from '../once.ts';
+import { broughtTogether, type Brought } from '../reckon/brought.ts';
+import type { Cell, Figure, RecordFigures, Row, Table } from './table.ts';
 
 /**
  * What each record brings to a figure: they add up to it. Of a sum it is what they bring to the rows that
  * it adds up. Undefined where that isn't known of every part of it.
  */
-export function broughtTo(table: Table, key: string, row: number): RecordAmounts {
+export function broughtTo(table: Table, key: string, row: number): RecordFigures {
   const own = table.brought?.[key]?.()[row];
   if (own !== undefined) return own;
   const { plus = [], less = [], of = [] } = table.reckoned?.[row] ?? {};
   if (of.length > 0) return undefined;
   if (plus.length + less.length === 0) return ofNothing(table, key, row);
   const brought = [...plus, ...less].map((at) => broughtTo(table, key, at));
-  const known = brought.filter((each) => each !== undefined);
+  const known = brought.filter((each) => each !== undefined).map(inMoney);
   if (known.length < brought.length) return undefined;
   return broughtTogether(known.slice(0, plus.length), known.slice(plus.length));
 }
 
 /** A zero that no record is behind is known whole. */
-function ofNothing({ rows, behind }: Table, key: string, row: number): RecordAmounts {
+function ofNothing({ rows, behind }: Table, key: string, row: number): RecordFigures {
   const isNothing = rows[row]?.[key] === NO_MONEY && (behind?.()?.[row] ?? []).length === 0;
   return isNothing ? new Map<string, Money>() : undefined;
+}
+
+/** Rows that come out of other rows are of money. */
+function inMoney(figures: ReadonlyMap<string, Figure>): Brought {
+  return new Map([...figures].flatMap(([id, each]) => (typeof each === 'bigint' ? [[id, each]] : [])));
+}
+
+/** What records bring to the rows of a table, by the keys of its columns. */
+export type BroughtByColumn = NonNullable<Table['brought']>;
+
+/** How things are told by record, and what some of them have under the columns' keys. */
+export interface BroughtHow<T> {
+  readonly keys: readonly string[];
+  readonly idOf: (thing: T) => string;
+  readonly cellsOf: (things: readonly T[]) => Row;
+}
+
+/**
+ * What records bring to rows that each add up things: what a row of just one record's things would have.
+ * A row that lacks a figure has nothing to be brought to.
+ */
+export function broughtByRecord<T>(
+  rows: () => readonly (readonly T[])[],
+  { keys, idOf, cellsOf }: BroughtHow<T>,
+): BroughtByColumn {
+  const lines = madeOnce(() =>
+    rows().map((things) => [...grouped(things, idOf)].map(([id, own]) => [id, cellsOf(own)] as const)),
+  );
+  const figures = (key: string): RecordFigures[] =>
+    lines().map((line) => new Map(line.flatMap(([id, cells]) => figureUnder(id, cells[key]))));
+  return Object.fromEntries(keys.map((key) => [key, madeOnce(() => figures(key))]));
+}
+
+/** What records bring to figures that are known part by part; parts of one record are added up. */
+export function broughtByParts<T>(
+  rows: readonly T[],
+  parts: Readonly<Record<string, (row: T) => Iterable<readonly [id: string, part: Figure]>>>,
+): BroughtByColumn {
+  const columns = Object.entries(parts).map(([key, partsOf]) => {
+    const figures = madeOnce(() => rows.map((row) => broughtInAll(partsOf(row))));
+    return [key, figures] as const;
+  });
+  return Object.fromEntries(columns);
+}
+
+function broughtInAll(parts: Iterable<readonly [string, Figure]>): ReadonlyMap<string, Figure> {
+  const sums = new Map<string, Figure>();
+  for (const [id, part] of parts) {
+    const before = sums.get(id);
+    sums.set(id, before === undefined ? part : figurePlus(before, part));
+  }
+  return sums;
+}
+
+function figureUnder(id: string, cell: Cell = null): [string, Figure][] {
+  return isSummable(cell) && !isZeroFigure(cell) ? [[id, cell]] : [];
+}
+
+/** Whether a cell is a figure that adds up. */
+export function isSummable(cell: Cell): cell is Figure {
+  return typeof cell === 'number' || typeof cell === 'bigint' || isDecimal(cell);
+}
+
+export function isZeroFigure(figure: Figure): boolean {
+  return isDecimal(figure) ? figure.isZero() : Number(figure) === 0;
+}
+
+/** The sum of figures of one kind; undefined for none. */
+export function figuresTogether([first, ...others]: readonly Figure[]): Figure | undefined {
+  return first === undefined ? undefined : others.reduce(figurePlus, first);
+}
+
+function figurePlus(one: Figure, other: Figure): Figure {
+  if (typeof one === 'bigint' && typeof other === 'bigint') return add(one, other);
+  if (isDecimal(one) && isDecimal(other)) return one.plus(other);
+  return Number(one) + Number(other);
 }

@@ -1,6 +1,6 @@
 /** The charts of pages: income by month and product, losses with their intervals, firing cost over time. */
 import { grouped } from '../grouping.ts';
-import { once } from '../once.ts';
+import { madeOnce, once } from '../once.ts';
 import type { Book } from '../book.ts';
 import { type Span, monthOf } from '../number/date.ts';
 import { total } from '../number/money.ts';
@@ -12,6 +12,7 @@ import { expenseAmounts } from '../reckon/tax/tax-expenses.ts';
 import { sellingAmounts } from '../reckon/tax/tax-income.ts';
 import { totalAmount, type TaxView } from '../reckon/tax/tax-view.ts';
 import { firingsIn } from './firings.ts';
+import { broughtByRecord } from './brought.ts';
 import { perPiece, spanInWords, tableHead } from './head.ts';
 import { incomeTable } from './income.ts';
 import { lossesTable } from './losses.ts';
@@ -46,6 +47,7 @@ export function expenseChart(view: TaxView, period: Span): Chart {
     totals: { name: 'total', amount: totalAmount(amounts) },
     notes: [],
     behind: once(() => amounts.map(({ behind }) => behind)),
+    brought: { amount: madeOnce(() => amounts.map(({ brought }) => brought)) },
   };
   const title = 'Expenses by category';
   return { shape: 'bars', title, span, table, label: 'name', value: 'amount' };
@@ -89,12 +91,17 @@ function firingMonths(book: Book, flows: Flows, span: DaysUpTo): Table {
       { key: 'firings', title: 'Firings', type: 'count' },
       { key: 'pieces', title: 'Pieces', type: 'count' },
       { key: 'total', title: 'Total', type: 'money' },
-      { key: 'perPiece', title: 'Per piece', type: 'rate' },
+      { key: 'perPiece', title: 'Per piece', type: 'rate', from: 'Total ÷ Pieces' },
     ],
     rows: [...months].map(([month, those]) => ({ month, ...costOfFirings(book, those) })),
     totals: { month: 'all months', ...costOfFirings(book, firings) },
     notes: [],
     behind: once(() => [...months.values()].map((those) => those.map(({ firing }) => firing.id))),
+    brought: broughtByRecord(() => [...months.values()], {
+      keys: ['firings', 'pieces', 'total'],
+      idOf: ({ firing }) => firing.id,
+      cellsOf: (those) => costOfFirings(book, those),
+    }),
   };
 }
 

@@ -20,7 +20,7 @@ import {
   strip,
 } from './drawing.ts';
 import { lines, markup, NO_MARKUP, type Markup } from './markup.ts';
-import { leadsOn } from './records.ts';
+import { figureLeads, leadsOn } from './leads.ts';
 import { bareTableMarkup, recordsId, tableMarkup } from './table.ts';
 
 const DRAW: Readonly<Record<ChartShape, (plan: ChartPlan) => Drawing>> = {
@@ -39,9 +39,11 @@ export function chartsSection(page: ReportPage): Markup {
   const beside = new Set(chartTables(page).map(({ number }) => number));
   const figures = page.charts.map((chart, at) => {
     const number = page.tables.length + at + 1;
-    const reading = forReading(chart.table);
-    const hasRecords = (row: number): boolean => beside.has(number) && leadsOn(page, reading, row);
-    return figure(chart, { number, isAbove: !beside.has(number), hasRecords });
+    const isAbove = !beside.has(number);
+    const hasRecords = (row: number): boolean => !isAbove && leadsOn(page, chart.table, row);
+    const leads: ChartPlace['leads'] = (column, row) =>
+      !isAbove && figureLeads(page, chart.table, { column, row });
+    return figure(chart, { number, isAbove, hasRecords, leads });
   });
   return markup`<section aria-labelledby="charts" class="charts">
     <h2 id="charts">At a glance</h2>
@@ -57,6 +59,7 @@ interface ChartPlace {
   /** Whether the table stands on the page already. */
   readonly isAbove: boolean;
   readonly hasRecords: (row: number) => boolean;
+  readonly leads: (column: string, row: number | undefined) => boolean;
 }
 
 function figure(chart: Chart, place: ChartPlace): Markup {
@@ -87,7 +90,7 @@ function isToldElsewhere({ shape }: Chart): boolean {
 }
 
 /** A table for all; only for those who can't see the drawing where others find its figures without. */
-function tableBeside(chart: Chart, { number, hasRecords }: ChartPlace): Markup {
+function tableBeside(chart: Chart, { number, hasRecords, leads }: ChartPlace): Markup {
   const reading = forReading(drawnColumns(chart));
   const isUnseen = isToldElsewhere(chart);
   const place = {
@@ -95,6 +98,7 @@ function tableBeside(chart: Chart, { number, hasRecords }: ChartPlace): Markup {
     titled: true,
     // What nobody sees can't be led on from.
     hasRecords: isUnseen ? () => false : hasRecords,
+    leads: isUnseen ? () => false : leads,
     isSum: () => false,
   };
   if (!isUnseen) return tableMarkup(reading, place);

@@ -5,7 +5,8 @@ import { caption, forReading } from '../shown.ts';
 import { chartsSection } from './charts.ts';
 import { documentOf } from './document.ts';
 import { markup, lines, NO_MARKUP, type Markup } from './markup.ts';
-import { leadsOn, recordsSection } from './records.ts';
+import { figureLeads, leadsOn } from './leads.ts';
+import { recordsSection } from './records.ts';
 import { sheetMarkup } from './sheet.ts';
 import { tableMarkup } from './table.ts';
 
@@ -55,7 +56,7 @@ function* sectionsOf(page: ReportPage): Generator<Markup> {
 function tableSection(page: ReportPage, table: Table, number: number): Markup {
   const isFirst = number === 1;
   const reading = forReading(table);
-  const hasRecords = (row: number): boolean => leadsOn(page, reading, row);
+  const hasRecords = (row: number): boolean => leadsOn(page, table, row);
   const isSum = (row: number): boolean =>
     reading.table.emphases?.[row]?.strong ?? addsUp(reading.table.reckoned?.[row]);
   const body = table.sheet
@@ -64,6 +65,7 @@ function tableSection(page: ReportPage, table: Table, number: number): Markup {
         number,
         titled: true,
         hasRecords,
+        leads: (column, row) => figureLeads(page, table, { column, row }),
         isSum,
         toTick: table.toTick === true,
         picture: (column, row) => pictureMarkup(table, column, row),

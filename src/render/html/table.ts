@@ -19,6 +19,8 @@ interface TablePlace {
   readonly titled: boolean;
   /** Whether the records behind a row are listed further down. */
   readonly hasRecords: (row: number) => boolean;
+  /** Whether a figure there says what it is made of; of no row, that of the totals. */
+  readonly leads: (column: string, row: number | undefined) => boolean;
   /** Whether a row adds up others of the table. */
   readonly isSum: (row: number) => boolean;
   /** The picture that stands in a cell, where there is one. */
@@ -34,9 +36,18 @@ export function rowId(table: number, row: number): string {
   return `t-${table}-${row + 1}`;
 }
 
-/** The id of the list of a row's records, or without a row of all lists of the table. */
-export function recordsId(table: number, row?: number): string {
-  return row === undefined ? `r-${table}` : `r-${table}-${row + 1}`;
+/**
+ * The id of the list of a row's records, or without a row of all lists of the table; with a column's key
+ * that of its figure there, which says what it adds up.
+ */
+export function recordsId(table: number, row?: number, column?: string): string {
+  const list = row === undefined ? `r-${table}` : `r-${table}-${row + 1}`;
+  return column === undefined ? list : `${list}-${column}`;
+}
+
+/** What a list of records is called on paper, where nothing can be followed: the row's number, after the table's. */
+export function listNumber(table: number, row: number): string {
+  return table === 1 ? String(row + 1) : `${table}.${row + 1}`;
 }
 
 const CLASSES: Readonly<Record<ColumnType, string>> = {
@@ -101,7 +112,7 @@ function headCell({ column, head }: ShownColumn): Markup {
 function bodies(reading: TableToRead, columns: readonly ShownColumn[], place: TablePlace): Markup {
   const { table } = reading;
   const parts = partsOf(reading);
-  const totals = table.totals === undefined ? [] : [totalBody(columns, place, table)];
+  const totals = table.totals === undefined ? [] : [totalBody(columns, place)];
   return lines([...parts.map((part) => partBody(part, columns, place)), ...totals]);
 }
 
@@ -138,12 +149,11 @@ function partBody(
 
 function rowMarkup(columns: readonly ShownColumn[], at: number, place: TablePlace): Markup {
   const [first, ...others] = columns;
-  const leadsTo = place.hasRecords(at) ? recordsId(place.number, at) : undefined;
   const head = first === undefined ? NO_MARKUP : rowHead(first, at, place);
   const cells = others.map(({ column, cells: texts }) => {
     const seen = place.picture?.(column.key, at);
     if (seen) return markup`<td class="${CLASSES[column.type]}">${seen}</td>`;
-    return cell(column, texts[at] ?? '', leadsTo);
+    return cell(column, { text: texts[at] ?? '', row: at }, place);
   });
   const emphasis = place.isSum(at) ? markup` class="sum"` : NO_MARKUP;
   return markup`<tr id="${rowId(place.number, at)}"${emphasis}>${head}${cells}</tr>`;
@@ -154,26 +164,38 @@ function rowHead({ column, cells }: ShownColumn, at: number, place: TablePlace):
   const text = cells[at] ?? '';
   const box = place.toTick && !place.isSum(at) ? TICK_BOX : NO_MARKUP;
   const kind = CLASSES[column.type];
-  return text === ''
-    ? markup`<td class="${kind}">${box}</td>`
-    : markup`<th scope="row" class="${kind}">${box}${text}</th>`;
+  if (text === '') return markup`<td class="${kind}">${box}</td>`;
+  const name = place.hasRecords(at) ? nameLink(text, at, place) : markup`${text}`;
+  return markup`<th scope="row" class="${kind}">${box}${name}</th>`;
 }
 
-function cell(column: Column, text: string, leadsTo: string | undefined): Markup {
-  const isLink = leadsTo !== undefined && text !== '' && isFigure(column);
-  const content = isLink ? markup`<a href="#${leadsTo}">${text}</a>` : markup`${text}`;
+/** A row's name leads to its records, on paper by the number of their list. */
+function nameLink(text: string, at: number, { number }: TablePlace): Markup {
+  return markup`<a href="#${recordsId(number, at)}">${text}</a><sup class="on-paper">${listNumber(number, at)}</sup>`;
+}
+
+/** A row is reached by its name, so that not every figure stops the Tab key. */
+function cell(
+  column: Column,
+  { text, row }: { readonly text: string; readonly row: number | undefined },
+  { leads, number }: TablePlace,
+): Markup {
+  const isLink = text !== '' && isFigure(column) && leads(column.key, row);
+  const content = isLink
+    ? markup`<a href="#${recordsId(number, row, column.key)}" tabindex="-1">${text}</a>`
+    : markup`${text}`;
   return markup`<td class="${CLASSES[column.type]}">${content}</td>`;
 }
 
-function totalBody(columns: readonly ShownColumn[], place: TablePlace, table: Table): Markup {
-  const leads = table.rows.some((_, at) => place.hasRecords(at));
-  const leadsTo = leads ? recordsId(place.number) : undefined;
+function totalBody(columns: readonly ShownColumn[], place: TablePlace): Markup {
   const [first, ...others] = columns;
   const head =
     first === undefined
       ? NO_MARKUP
       : markup`<th scope="row" class="${CLASSES[first.column.type]}">${first.total}</th>`;
-  const cells = others.map(({ column, total }) => cell(column, total, leadsTo));
+  const cells = others.map(({ column, total }) =>
+    cell(column, { text: total, row: undefined }, place),
+  );
   return markup`<tbody class="total">
     <tr>${head}${cells}</tr>
   </tbody>`;
