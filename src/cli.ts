@@ -55,6 +55,7 @@ function worldOf(
     folder: process.cwd(),
     today: today(),
     width: widthAsked(options),
+    height: process.stdout.isTTY ? process.stdout.rows || undefined : undefined,
     outputIsTerminal: process.stdout.isTTY,
     colour: wantsColour(options),
     quiet: options.quiet === true,

@@ -13,6 +13,8 @@ export interface World {
   readonly today: Day;
   /** Width of the terminal in columns. */
   readonly width: number;
+  /** Lines of the terminal that standard output goes to; absent where it goes to none. */
+  readonly height?: number | undefined;
   /** Whether a person sees standard output on a terminal, so that it goes into no pipe or file. */
   readonly outputIsTerminal?: boolean;
   /** Whether only what was asked for is wanted on standard output: no notes, no words on what is done. */

@@ -1,5 +1,5 @@
 /** A table as GitHub-flavoured Markdown. */
-import type { SheetLine } from '../report/day/sheet.ts';
+import type { Sheet, SheetLine } from '../report/day/sheet.ts';
 import { ended } from '../in-words.ts';
 import type { Table } from '../report/table.ts';
 import { escapeMarkdown, visible } from './escape.ts';
@@ -12,6 +12,7 @@ import {
   isFigure,
   shownTable,
 } from './shown.ts';
+import { shownVerdict, unsaidFigures } from './verdict.ts';
 
 function line(cells: readonly string[]): string {
   return `| ${cells.join(' | ')} |`;
@@ -54,7 +55,7 @@ function grid(table: Table, { from, to }: RowRange = { from: 0, to: table.rows.l
 
 /**
  * GitHub-flavoured Markdown with a line end: the title as heading, a line that says whose figures
- * they are, the table with its totals in bold, the notes as a list. Figures as people see them; text
+ * they are, what matters, the table with its totals in bold, the notes as a list. Figures as people see them; text
  * from the book renders as it reads, without markup, mentions or links.
  */
 export function renderMarkdown(table: Table): string {
@@ -62,10 +63,16 @@ export function renderMarkdown(table: Table): string {
   const blocks = [
     `# ${escapeMarkdown(table.title)}`,
     escapeMarkdown(table.sheet?.title ?? caption(table)),
+    ...verdictOf(table),
     ...bodyOf(table),
     ...(below ? [`## ${escapeMarkdown(below.title)}`, ...bodyOf(below)] : []),
   ];
   return `${blocks.filter((block) => block !== '').join('\n\n')}\n`;
+}
+
+function verdictOf(table: Table): string[] {
+  const verdict = shownVerdict(table, escapeMarkdown);
+  return verdict ? [verdict.sentence, unsaidFigures(verdict)] : [];
 }
 
 function bodyOf(table: Table): string[] {
@@ -73,7 +80,13 @@ function bodyOf(table: Table): string[] {
   const reading = forReading(table);
   const body = reading.table.rows.length === 0 ? [NOTHING_TO_SHOW] : grids(reading);
   const said = notes.map((note) => `- ${escapeMarkdown(note)}`).join('\n');
-  return [...(sheet ? sheet.lines.flatMap(sheetBlocks) : body), said];
+  return [...(sheet ? sheetBody(sheet) : body), said];
+}
+
+/** The command of what it leads with, which the verdict says, then its lines. */
+function sheetBody({ first, lines }: Sheet): string[] {
+  const command = first?.command === undefined ? '' : `    ${visible(first.command)}`;
+  return [command, ...lines.flatMap(sheetBlocks)];
 }
 
 /** A line of a sheet as a part of its own: what is said first, and the list below it; a command as code. */

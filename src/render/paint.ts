@@ -1,4 +1,7 @@
-/** Terminal colours, used sparingly: nothing is said by colour alone. */
+/**
+ * Terminal colours, used sparingly: nothing is said by colour alone. Red and magenta are the only ones of the
+ * usual palettes that are read on light and on dark grounds alike (from memory); yellow on white is not.
+ */
 
 /** Paints a text, or leaves it as it is. */
 export type Paint = (text: string) => string;
@@ -23,7 +26,7 @@ const COLOURED: Paints = {
   strong: paint(1, 22),
   quiet: paint(2, 22),
   error: paint(31, 39),
-  warning: paint(33, 39),
+  warning: paint(35, 39),
 };
 
 const UNCOLOURED: Paints = { strong: plainly, quiet: plainly, error: plainly, warning: plainly };
@@ -34,7 +37,7 @@ export function paints(colour: boolean): Paints {
 }
 
 // eslint-disable-next-line no-control-regex -- the sequence's own sign
-const SEQUENCE = /^\u001b\[(?:1|2|22|31|33|39)m$/;
+const SEQUENCE = /^\u001b\[(?:1|2|22|31|35|39)m$/;
 
 /** Whether a control sequence is one that the paints make. */
 export function isPainted(sequence: string): boolean {

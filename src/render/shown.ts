@@ -94,7 +94,7 @@ function shownFigure(value: Decimal | Money, column: Column, minorDigits: number
 }
 
 /** How a renderer guards text from the book. */
-type Guard = (text: string) => string;
+export type Guard = (text: string) => string;
 
 /** A cell as people see it. */
 function shownCell(cell: Cell, show: (value: Decimal | Money) => string, guard: Guard): string {
@@ -198,7 +198,7 @@ function withoutZeros(table: Table): Table {
 
 /** What leads from the rows that are kept, which have other numbers now. */
 function keptLeads(
-  { behind, further, reckoned, emphases, brought }: Table,
+  { alerts, behind, further, reckoned, emphases, brought }: Table,
   kept: readonly number[],
 ): Partial<Table> {
   const pick = (behind: Behind): Behind =>
@@ -217,6 +217,7 @@ function keptLeads(
   });
   const ways = kept.map((at) => reckoned?.[at]);
   return {
+    ...(alerts ? { alerts: { ...alerts, of: kept.map((at) => alerts.of[at]) } } : {}),
     ...(behind ? { behind: pick(behind) } : {}),
     ...(further ? { further: { ...further, behind: pick(further.behind) } } : {}),
     ...(brought ? { brought: keptAmounts(brought, kept) } : {}),

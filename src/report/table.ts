@@ -126,14 +126,14 @@ export interface Table {
   readonly emphases?: readonly Emphasis[];
   /** What people read in place of the rows, which are for programs alone then. */
   readonly sheet?: Sheet;
-  /** Whether a page has the notes above the table: what has to be read before its figures. */
+  /** Whether a page has the notes above the table, and the first before all figures: what has to be read before them. */
   readonly notesFirst?: boolean;
   /** Another table that people read below it; its rows are among those of this one for programs. */
   readonly below?: Table;
   /** What matters, said to people before the figures; programs have the rows. */
-  readonly verdict?: Verdict;
+  readonly verdict?: Verdict | undefined;
   /** Which rows ask for something, told by the word in one of their cells; weight and tint only add to it. */
-  readonly alerts?: RowAlerts;
+  readonly alerts?: RowAlerts | undefined;
 }
 
 /** What matters in a report: one sentence, and up to three figures of its rows or totals. */

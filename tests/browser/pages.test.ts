@@ -183,7 +183,7 @@ describe.skipIf(!HAS_BROWSER)(
       expect(charts).toHaveLength(1);
       expect(charts[0]).toContain('Loss rate by kind of firing, with its 95 % interval');
       expect(charts[0]).toContain(
-        'Highest: glaze, 4.9%; lowest: glaze refire, 0.0%. All figures are in the table above.',
+        'Highest: glaze, 4.9%; lowest: glaze refire, 0.0%. All figures are in the table below.',
       );
       await page.close();
     });

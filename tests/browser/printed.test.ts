@@ -92,7 +92,7 @@ describe.skipIf(!CAN_READ)('a printed year (skipped without a browser and pdftot
     const [first = ''] = sheetsOf(format);
     const caution = first.indexOf('A summary for a tax preparer, not advice');
     expect(caution).toBeGreaterThan(0);
-    expect(caution).toBeLessThan(first.indexOf('Schedule C, Part I: Income'));
+    expect(caution).toBeLessThan(sheetsOf(format).join('').indexOf('Schedule C, Part I: Income'));
   });
 
   it.each(FORMATS)('has the forms on the first five sheets of %s, whole', (format) => {

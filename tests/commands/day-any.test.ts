@@ -65,6 +65,12 @@ describe('the rows for programs', () => {
 
 Hill Street · Thursday 2026-03-12 · EUR
 
+Order White clay today: 12 kg left, for 5 days.
+
+Ready to sell 8 · Owed to you 30.00 · To order now 1
+
+    saggar materials
+
 ## Recorded today
 
 - 2 sales for 50.00
@@ -123,12 +129,6 @@ Hill Street · Thursday 2026-03-12 · EUR
 ## The book
 
 No problems.
-
-## Next
-
-    saggar materials
-
-(to see what to order)
 `);
     const csv = (await dayIn(folder, '2026-03-12', { as: 'csv' })).out;
     expect(csv).toContain('owed-to-you,s2,Kitchen shop,,,,,,,30.00,,2026-03-12,,,');

@@ -18,6 +18,9 @@ describe('the page of a day', () => {
   it('says what was recorded, what is where, what to order and who owes whom', async () => {
     expect(await page('2026-03-12')).toBe(`Hill Street · Thursday 2026-03-12 · EUR
 
+Next            Order White clay today: 12 kg left, for 5 days.
+                saggar materials
+
 Recorded today  2 sales for 50.00; 1 lot of 10 pieces; 1 consignment of 4
                 pieces.
 
@@ -36,7 +39,6 @@ Owed to you     30.00: Kitchen shop (since 2026-03-12).
 You owe         40.00: Clay Co (since 2026-03-01).
 
 The book        No problems.
-Next            saggar materials   (to see what to order)
 `);
   });
 
@@ -64,7 +66,9 @@ f3: { date: 2026-03-14, kiln: kiln, kind: bisque, energy: 40 kWh, load: [{ lot: 
     expect(first).not.toContain('unload');
     const second = await page('2026-03-15', { 'firings.yaml': firings });
     expect(second).toContain('Recorded today  Nothing on this day.\n');
-    expect(second).toMatch(/^Next +saggar unload f3 --line "…"/m);
+    expect(second).toMatch(
+      /^Next +Record what came out of Kiln: 13 pieces, since 2026-03-14\.\n +saggar unload f3 --line "…"$/m,
+    );
   });
 
   it('tells ware that waits for a third firing apart', async () => {
@@ -88,7 +92,8 @@ f2: { date: 2026-03-11, kiln: kiln, kind: glaze, energy: 1 kWh, load: [{ lot: p9
     expect(text).toContain('Next bisque     ████████████████  Kiln is full, 5 left over.\n');
     expect(text).toContain('To order now    Nothing.\n');
     expect(text).toContain(
-      'Next            saggar add firings --help   (the bisque load is full)\n',
+      'Next            Fire Kiln: the bisque load is full, 5 left over.\n' +
+        '                saggar add firings --help\n',
     );
   });
 
@@ -104,6 +109,8 @@ f2: { date: 2026-03-11, kiln: kiln, kind: glaze, energy: 1 kWh, load: [{ lot: p9
   it('says so when nothing happened yet', async () => {
     expect(await page('2026-02-28')).toBe(`Hill Street · Saturday 2026-02-28 · EUR
 
+Next            Nothing more to do.
+
 Recorded today  Nothing yet: the book begins on 2026-03-01.
 
 Pieces          No pieces yet.
@@ -111,7 +118,6 @@ Pieces          No pieces yet.
 To order now    Nothing.
 
 The book        No problems.
-Next            Nothing more to do.
 `);
   });
 
@@ -120,6 +126,9 @@ Next            Nothing more to do.
     await run(init, folder, { words: ['.'], options: { name: 'New' } });
     expect((await dayIn(folder, '2026-05-01')).out).toBe(`New · Friday 2026-05-01 · USD
 
+Next            Record your stock: the book is still empty.
+                saggar add bought --help
+
 Recorded today  Nothing yet.
 
 Pieces          No pieces yet.
@@ -127,7 +136,6 @@ Pieces          No pieces yet.
 To order now    Nothing.
 
 The book        No problems.
-Next            saggar add bought --help   (to record your stock)
 `);
   });
 });
@@ -139,7 +147,9 @@ describe('errors', () => {
     const said = await dayIn(tempStudio({ ...HILL_STREET, ...broken }), '2026-03-12');
     expect(said.status).toBe(1);
     expect(said.out).toContain('The book        1 error.\n');
-    expect(said.out).toMatch(/^Next +saggar check/m);
+    expect(said.out).toMatch(
+      /^Next +Fix 1 error: its record is left out of every figure\.\n +saggar check$/m,
+    );
     expect(said.err).toMatch(/^saggar: 1 error: records with errors are left out/);
   });
 
@@ -179,7 +189,9 @@ describe('git', () => {
     const changed = await dayIn(folder, '2026-03-12');
     expect(changed.out).toContain('The book        No problems; 1 file not committed.\n');
     const command = 'git add . && git commit -m "Day of 2026-03-12"';
-    expect(changed.out).toContain(`Next            ${command}   (to keep it)\n`);
+    expect(changed.out).toContain(
+      `Next            Keep the day: 1 file is not committed.\n                ${command}\n`,
+    );
     git(folder, 'add', '.');
     git(folder, 'commit', '-q', '-m', 'Day of 2026-03-12');
     expect((await dayIn(folder, '2026-03-12')).out).toContain('everything is committed');

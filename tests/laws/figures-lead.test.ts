@@ -5,6 +5,7 @@ import { KINDS, type Book } from '../../src/book.ts';
 import { exportReports } from '../../src/commands/reports/export-reports.ts';
 import { isRefusal } from '../../src/commands/world.ts';
 import { addDays } from '../../src/number/date.ts';
+import { decimal, isDecimal } from '../../src/number/decimal.ts';
 import { renderPage } from '../../src/render/html/page.ts';
 import { broughtTo, figuresTogether, isZeroFigure } from '../../src/report/brought.ts';
 import { chartTables, idsBehind, type ReportPage } from '../../src/report/page.ts';
@@ -85,11 +86,17 @@ function notBrought(book: Book, table: Table): unknown[] {
       const unlisted = bringing.filter((id) => !behind.has(id) || !known.has(id));
       const before = table.earlier?.brought[key]?.()[at];
       const sum = figuresTogether([...(before === undefined ? [] : [before]), ...brought.values()]);
-      const isWrong = String(sum ?? 0) !== String(cell as Figure);
+      const isWrong = !isSame(sum ?? 0, cell as Figure);
       const isReckoned = table.reckoned?.[at] !== undefined;
       return isWrong || (unlisted.length > 0 && !isReckoned)
         ? [{ key, at, cell: String(cell), sum: String(sum), unlisted }]
         : [];
     }),
   );
+}
+
+/** Quantities that were converted may be some billionths of a unit off. */
+function isSame(sum: Figure, cell: Figure): boolean {
+  if (!isDecimal(sum) || !isDecimal(cell)) return String(sum) === String(cell);
+  return sum.minus(cell).abs().lt(decimal('0.000000001'));
 }

@@ -131,7 +131,7 @@ sales/2026-03.yaml:128:12 unknown-reference warning: no lot has the id p260308kt
   it('paints the severity and the mark, and says the same without paint', () => {
     const coloured = problemText([CONE, LOT], { width: 80, colour: true });
     expect(coloured).toContain('needs-quotes \u001b[31merror:\u001b[39m other');
-    expect(coloured).toContain('unknown-reference \u001b[33mwarning:\u001b[39m no lot');
+    expect(coloured).toContain('unknown-reference \u001b[35mwarning:\u001b[39m no lot');
     expect(coloured).toContain('\u001b[31m^^\u001b[39m');
     // eslint-disable-next-line no-control-regex -- the codes are what is tested
     expect(coloured.replace(/\u001b\[\d+m/g, '')).toBe(problemText([CONE, LOT], PLAIN));

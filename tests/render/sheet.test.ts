@@ -125,10 +125,11 @@ describe('a page of labelled lines', () => {
     ]);
   });
 
-  it('leaves empty lines out before anything else', () => {
+  it('leaves empty lines out before anything else, those of the last groups first', () => {
     const lines = [0, 1, 2].map((group) => ({ group, lead: String(group) }));
     expect(shown({ height: 7 }, ...lines)).toBe('A day\n\nMugs  0.\n\nMugs  1.\n\nMugs  2.\n');
-    expect(shown({ height: 6 }, ...lines)).toBe('A day\nMugs  0.\nMugs  1.\nMugs  2.\n');
+    expect(shown({ height: 6 }, ...lines)).toBe('A day\n\nMugs  0.\n\nMugs  1.\nMugs  2.\n');
+    expect(shown({ height: 4 }, ...lines)).toBe('A day\nMugs  0.\nMugs  1.\nMugs  2.\n');
   });
 
   it('draws a bar, full at 1 and not beyond', () => {
@@ -161,6 +162,23 @@ describe('a page of labelled lines', () => {
     const long = { ...next, lead: 'git -C hill-street commit -m "Day"' };
     expect(shown({ height: 4, width: 30 }, long)).toBe(
       'A day\n\nNext  git -C hill-street\n      commit -m "Day"\n',
+    );
+  });
+
+  it('leads with a sentence that is never cut, with weight, and the command below it', () => {
+    const first = {
+      label: 'Next',
+      sentence: 'Order more of the clay today: two days.',
+      command: 'saggar materials',
+    };
+    const sheet = { ...sheetOf({ lead: 'a' }), first };
+    expect(renderSheet(sheet, { width: 30, height: 6, colour: false })).toBe(
+      'A day\n\nNext  Order more of the clay\n      today: two days.\n      saggar materials\nMugs  a.\n',
+    );
+    expect(renderSheet(sheet, { width: 80, colour: true })).toBe(
+      '\u001b[1mA day\u001b[22m\n\n' +
+        '\u001b[2mNext  \u001b[22m\u001b[1mOrder more of the clay today: two days.\u001b[22m\n' +
+        '\u001b[2m      \u001b[22msaggar materials\n\n\u001b[2mMugs  \u001b[22ma.\n',
     );
   });
 

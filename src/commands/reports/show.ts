@@ -62,10 +62,10 @@ export async function showReport<O extends ReportOptions>(
 export function rendered(
   table: Table,
   { as = 'text' }: Pick<ReportOptions, 'as'>,
-  { width, colour, quiet, outputIsTerminal: terminal = false }: World,
+  { width, height, colour, quiet, outputIsTerminal: terminal = false }: World,
 ): Promise<Printable> {
-  const shown = quiet === true ? { ...table, notes: [] } : table;
-  return render(shown, { as, width, colour, terminal });
+  const shown = quiet === true ? { ...table, verdict: undefined, notes: [] } : table;
+  return render(shown, { as, width, height, colour, terminal });
 }
 
 /** What is shown, how many errors stood in its way, and what is to be kept of the way to it. */

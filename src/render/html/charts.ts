@@ -21,7 +21,7 @@ import {
 } from './drawing.ts';
 import { lines, markup, NO_MARKUP, type Markup } from './markup.ts';
 import { figureLeads, leadsOn } from './leads.ts';
-import { bareTableMarkup, recordsId, tableMarkup } from './table.ts';
+import { tableMarkup } from './table.ts';
 
 const DRAW: Readonly<Record<ChartShape, (plan: ChartPlan) => Drawing>> = {
   columns,
@@ -56,7 +56,7 @@ export function chartsSection(page: ReportPage): Markup {
 interface ChartPlace {
   /** That of the chart's table on its page. */
   readonly number: number;
-  /** Whether the table stands on the page already. */
+  /** Whether the table stands on the page by itself. */
   readonly isAbove: boolean;
   readonly hasRecords: (row: number) => boolean;
   readonly leads: (column: string, row: number | undefined) => boolean;
@@ -71,45 +71,25 @@ function figure(chart: Chart, place: ChartPlace): Markup {
       <p>${NOTHING_TO_SHOW}</p>
     </figure>`;
   const { drawing, about } = drawn(chart);
-  const rest = `All figures are in the table ${isAbove ? 'above' : 'below'}.`;
   const table = isAbove ? NO_MARKUP : tableBeside(chart, place);
   return markup`<figure>
-    <figcaption><h3>${chart.title}</h3><p>${chart.span}${totalOf(chart)}${toRecords(chart, place)}</p></figcaption>
+    <figcaption><h3>${chart.title}</h3><p>${chart.span}${totalOf(chart)}</p></figcaption>
     <svg width="100%" height="${drawing.height}" role="img" aria-labelledby="${id}-title ${id}-about">
       <title id="${id}-title">${chart.title}</title>
-      <desc id="${id}-about">${about}${rest}</desc>
+      <desc id="${id}-about">${about}All figures are in the table below.</desc>
       ${drawing.content}
     </svg>
     ${table}
   </figure>`;
 }
 
-/** Lying bars and strips say each name and figure, and values between limits are in the page's own table. */
-function isToldElsewhere({ shape }: Chart): boolean {
-  return shape === 'bars' || shape === 'control' || shape === 'strip';
-}
-
-/** A table for all; only for those who can't see the drawing where others find its figures without. */
+/** A table closed until somebody asks for it, for who can't see the drawing or wants its figures. */
 function tableBeside(chart: Chart, { number, hasRecords, leads }: ChartPlace): Markup {
-  const reading = forReading(drawnColumns(chart));
-  const isUnseen = isToldElsewhere(chart);
-  const place = {
-    number,
-    titled: true,
-    // What nobody sees can't be led on from.
-    hasRecords: isUnseen ? () => false : hasRecords,
-    leads: isUnseen ? () => false : leads,
-    isSum: () => false,
-  };
-  if (!isUnseen) return tableMarkup(reading, place);
-  return markup`<div class="unseen">${bareTableMarkup(reading, place)}</div>`;
-}
-
-/** A way to the records where no table that is seen leads to them. */
-function toRecords(chart: Chart, { number, hasRecords }: ChartPlace): Markup {
-  const leads = chart.table.rows.some((_, at) => hasRecords(at));
-  if (!isToldElsewhere(chart) || !leads) return NO_MARKUP;
-  return markup`. <a class="to-records" href="#${recordsId(number)}">Its records</a>`;
+  const place = { number, titled: true, hasRecords, leads, isSum: () => false };
+  return markup`<details class="beside">
+      <summary>The figures of this picture</summary>
+      ${tableMarkup(forReading(drawnColumns(chart)), place)}
+    </details>`;
 }
 
 /** What bars add up to. */

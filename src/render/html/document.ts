@@ -1,5 +1,5 @@
 /** The frame of every page: a document of HTML that needs nothing else, with its landmarks. */
-import { type Markup, lines, markup } from './markup.ts';
+import { type Markup, NO_MARKUP, lines, markup } from './markup.ts';
 import { STYLE, runningTitle } from './style.ts';
 
 /** What stands between the landmarks. */
@@ -11,6 +11,8 @@ interface DocumentParts {
   readonly footer: string;
   /** Whether pictures stand in the page itself. */
   readonly hasPictures?: boolean;
+  /** Where the Tab key's first stop leads, past what is only to be looked at. */
+  readonly skip?: { readonly to: string; readonly words: string };
 }
 
 /** Signs of a piece: enough that writing it takes longer than its making. */
@@ -18,7 +20,7 @@ const PIECE_LENGTH = 1 << 16;
 
 /** The whole document with a line end, in pieces: no scripts, no outside resources, styles within. */
 export function* documentOf(
-  { title, heading, caption, footer, hasPictures = false }: DocumentParts,
+  { title, heading, caption, footer, hasPictures = false, skip }: DocumentParts,
   main: Iterable<Markup>,
 ): Generator<string> {
   const head = markup`<!doctype html>
@@ -36,6 +38,7 @@ export function* documentOf(
         </style>
       </head>
       <body>
+        ${skip ? markup`<a class="skip" href="#${skip.to}">${skip.words}</a>` : NO_MARKUP}
         <header>
           <h1>${heading}</h1>
           <p>${caption}</p>

@@ -9,10 +9,11 @@ import { figureLeads, leadsOn } from './leads.ts';
 import { recordsSection } from './records.ts';
 import { sheetMarkup } from './sheet.ts';
 import { tableMarkup } from './table.ts';
+import { verdictSection } from './verdict.ts';
 
 /**
- * The whole document, with a line end: a header that says whose figures they are, each table with its
- * notes, the charts with their figures, the records behind each row, a footer. Light or dark as the
+ * The whole document, with a line end: a header that says whose figures they are, what matters in them,
+ * the charts with their figures, each table with its notes, the records behind each row, a footer. Light or dark as the
  * reader's screen is; black on white on paper. Everything from the book is escaped, and the same page
  * gives the same bytes.
  */
@@ -28,6 +29,7 @@ export function pageInPieces(page: ReportPage): Generator<string> {
     title: pageTitle(main),
     heading: main.title,
     caption: main.sheet?.title ?? caption(main),
+    skip: { to: 'table-1', words: 'Skip to the figures' },
     footer: `Made by saggar from the book${studio === '' ? '' : ` of ${studio}`} as it stood on ${asOf}.`,
   };
   const hasPictures = page.tables.some(({ pictures }) => pictures !== undefined);
@@ -43,12 +45,13 @@ function pageTitle({ title, studio }: Table): string {
   return studio === '' ? title : `${title} · ${studio}`;
 }
 
+/** What matters, then pictures, which are looked at before figures are read, and what these come from last. */
 function* sectionsOf(page: ReportPage): Generator<Markup> {
-  const tables = page.tables.map((table, at) => tableSection(page, table, at + 1));
-  // A strip of days is looked at before what is done on them is read.
-  const isStrip = page.charts.some(({ shape }) => shape === 'strip');
-  const charts = chartsSection(page);
-  const sections = isStrip ? [charts, ...tables] : [...tables, charts];
+  const sections = [
+    verdictSection(page.tables[0]),
+    chartsSection(page),
+    ...page.tables.map((table, at) => tableSection(page, table, at + 1)),
+  ];
   yield lines(sections.filter(({ markup }) => markup !== ''));
   yield* recordsSection(page);
 }
@@ -75,7 +78,7 @@ function tableSection(page: ReportPage, table: Table, number: number): Markup {
     : markup`<h2 id="table-${number}">${table.title}</h2>`;
   return markup`<section aria-labelledby="table-${number}">
     ${head}
-    ${table.notesFirst ? lines([notesOf(table), body]) : lines([body, notesOf(table)])}
+    ${table.notesFirst ? lines([notesOf(table.notes.slice(1)), body]) : lines([body, notesOf(table.notes)])}
   </section>`;
 }
 
@@ -92,7 +95,7 @@ function addsUp(reckoning: Reckoning | undefined): boolean {
   return reckoning !== undefined && reckoning.plus.length + reckoning.less.length > 1;
 }
 
-function notesOf({ notes }: Table): Markup {
+function notesOf(notes: readonly string[]): Markup {
   if (notes.length === 0) return NO_MARKUP;
   return markup`<ul class="notes">
     ${lines(notes.map((note) => markup`<li>${note}</li>`))}

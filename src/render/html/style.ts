@@ -37,6 +37,19 @@ footer { margin-top: 3.5rem; padding-top: 0.75rem; border-top: 1px solid var(--r
 .unseen { position: absolute; width: 1px; height: 1px; overflow: hidden; clip-path: inset(50%); white-space: nowrap; }
 `;
 
+const FRAME = `.skip { position: absolute; left: -99rem; padding: 0.5rem 0.8rem; background: var(--band); }
+.skip:focus { left: 1rem; top: 0.5rem; }
+.verdict p:not(.caution) { font: 400 clamp(1.15rem, 1rem + 0.8vw, 1.5rem)/1.35 Georgia, "Times New Roman", serif; max-width: 46rem; }
+.verdict dl { display: flex; flex-wrap: wrap; gap: 0.8rem 2.5rem; margin: 1.1rem 0 0; }
+.verdict dt { color: var(--quiet); font-size: 0.85rem; }
+.verdict dd { margin: 0; font-size: clamp(1.5rem, 1.1rem + 1.8vw, 2.2rem); line-height: 1.2; font-variant-numeric: tabular-nums lining-nums; }
+.caution { color: var(--quiet); font-size: 0.9rem; max-width: 46rem; }
+* + .caution { margin-top: 1rem; }
+summary { cursor: pointer; }
+.beside { margin-top: 0.8rem; }
+.beside summary { color: var(--quiet); font-size: 0.85rem; padding: 0.3rem 0; }
+`;
+
 const TABLES = `.scroll { position: relative; overflow-x: auto; max-width: 100%; }
 table { border-collapse: collapse; font-size: 0.9rem; line-height: 1.35; font-variant-numeric: tabular-nums lining-nums; }
 table.many { min-width: 100%; }
@@ -96,7 +109,6 @@ svg .line { stroke: var(--glaze); stroke-width: 1.75; }
 `;
 
 const RECORDS = `.on-paper { display: none; }
-summary { cursor: pointer; }
 summary:focus-visible { outline: 2px solid var(--clay); outline-offset: 2px; }
 summary h2, summary h3 { display: inline; }
 .records small { color: var(--quiet); font-size: 0.8rem; white-space: nowrap; }
@@ -166,6 +178,13 @@ const PRINT = `@page {
   table th:last-child, table td:last-child { padding-right: 0; }
   td.text { min-width: 0; }
   a { text-decoration: none; }
+  .skip, .beside { display: none; }
+  main:has(.caution) { display: flex; flex-direction: column; }
+  main:has(.caution) > .charts { order: 1; }
+  main:has(.caution) > .records { order: 2; }
+  .verdict p:not(.caution) { font-size: 12pt; }
+  .verdict dd { font-size: 16pt; }
+  .verdict dt { font-size: 8.5pt; }
   .notes, .records > p { font-size: 8.5pt; }
   .figures { columns: 2; column-gap: 9mm; }
   figure { margin-bottom: 7mm; }
@@ -175,14 +194,14 @@ const PRINT = `@page {
   .records details details { margin-top: 4mm; }
   .records table, .made-of { font-size: 8pt; }
   .records .further { break-after: avoid; }
-  .records .of-charts, .records .back, .to-records { display: none; }
+  .records .of-charts, .records .back { display: none; }
   .records { break-before: page; }
 }
 `;
 
 /** The whole style sheet, which nothing of the book gets into. */
 export const STYLE: Markup = {
-  markup: COLOURS + TYPE + TABLES + SHEETS + CHARTS + RECORDS + CONTENTS + PRINT,
+  markup: COLOURS + TYPE + FRAME + TABLES + SHEETS + CHARTS + RECORDS + CONTENTS + PRINT,
 };
 
 /** The title at the head of every sheet of paper, whatever signs are in it. */

@@ -56,8 +56,8 @@ export function drawnTable(grid: Grid): string {
 function cellsIn(line: GridLine, columns: number): CliTable.Cell[] {
   if ('across' in line) return [{ colSpan: columns, content: line.across, hAlign: 'left' }];
   const vAlign = line.onFoot === true ? 'bottom' : 'top';
-  return line.texts.map((text) => ({
-    content: text.split('\n').map(line.paint).join('\n'),
+  return line.texts.map((text, at) => ({
+    content: text.split('\n').map(line.paintAt(at)).join('\n'),
     vAlign,
   }));
 }

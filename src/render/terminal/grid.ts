@@ -12,12 +12,14 @@ export interface GridColumn {
   readonly head: string;
   readonly cells: readonly string[];
   readonly total: string;
+  /** How a row's text is painted, where it is set off. */
+  readonly paintOf?: (row: number) => Paint;
 }
 
 /** A text for each column, in lines of which none is wider than it. */
 interface GridRow {
   readonly texts: readonly string[];
-  readonly paint: Paint;
+  readonly paintAt: (column: number) => Paint;
   /** Whether shorter texts stand at the foot of the row: heads stand on the rule. */
   readonly onFoot?: boolean;
 }
@@ -60,13 +62,15 @@ export function gridOf(
   const isTight = columns.some(({ tight }) => tight);
   const rowAt = (at: number): GridRow => {
     const texts = columns.map(({ cells }) => cells[at] ?? '');
-    return { texts: isTight ? folded(texts, columns) : texts, paint: plainly };
+    const paintAt = (column: number): Paint => columns[column]?.paintOf?.(at) ?? plainly;
+    return { texts: isTight ? folded(texts, columns) : texts, paintAt };
   };
+  const all = (paint: Paint) => (): Paint => paint;
   const sums = columns.map(({ total }) => total);
   return {
     columns,
     lines: [
-      { texts: folded(heads, columns), paint: quiet, onFoot: true },
+      { texts: folded(heads, columns), paintAt: all(quiet), onFoot: true },
       // A heading above the first row draws a rule of its own.
       ...(headings?.has(0) === true ? [] : [rule]),
       ...(columns[0]?.cells ?? []).flatMap((_, at) => [
@@ -74,7 +78,7 @@ export function gridOf(
         rowAt(at),
         ...acrossAll(below(at), plainly),
       ]),
-      ...(totals ? [rule, { texts: folded(sums, columns), paint: strong }] : []),
+      ...(totals ? [rule, { texts: folded(sums, columns), paintAt: all(strong) }] : []),
       ...(totals ? acrossAll(below('total'), strong) : []),
     ],
   };
@@ -130,8 +134,6 @@ export function abreast(
 /** The table as plain padded columns, any number of rows, without spaces at line ends. */
 export function padded({ columns, lines }: Grid): string {
   return lines
-    .flatMap((line) =>
-      'across' in line ? [line.across] : abreast(line, columns, () => line.paint),
-    )
+    .flatMap((line) => ('across' in line ? [line.across] : abreast(line, columns, line.paintAt)))
     .join('\n');
 }

@@ -36,29 +36,51 @@ interface Granted {
 }
 
 /**
- * The page with a line end: the title, then the lines by group with an empty line before each group.
- * Every line gets one line of the terminal (a command as many as it needs); those with longer lists
- * get more where the height leaves some. Where even that is too much, empty lines are left out, and
- * then the last of the bars, which are counted. What a list has no room for is counted too.
+ * The page with a line end: the title, what it leads with, then the lines by group with an empty line
+ * before each group. Every line gets one line of the terminal (the first sentence and a command as many
+ * as they need); then the groups get their empty lines, the first ones first, and longer lists more
+ * lines, where the height leaves some. Where even one line each is too much, the last of the bars are
+ * left out and counted. What a list has no room for is counted too.
  */
 export function renderSheet(sheet: Sheet, options: SheetOptions): Printable {
-  const look = lookFor(sheet, options);
+  const all = [...firstLines(sheet), ...sheet.lines];
+  const look = lookFor(all, options);
   const below = (options.height ?? Infinity) - 1;
-  const isRoomy = leastOf(sheet.lines, look) + gapsIn(sheet.lines) <= below;
-  const kept = isRoomy ? sheet.lines : withoutLastBars(sheet.lines, below, look);
-  const spare = below - leastOf(kept, look) - (isRoomy ? gapsIn(kept) : 0);
+  const kept = leastOf(all, look) <= below ? all : withoutLastBars(all, below, look);
+  const spare = below - leastOf(kept, look);
+  const gaps = Math.max(0, Math.min(gapsIn(kept), spare));
   const title = cut([visible(sheet.title)], { width: options.width, lines: 1 });
-  const texts = title.map(look.paints.strong);
-  let group: number | undefined;
-  for (const { line, lines } of grant(kept, spare, look)) {
-    if (isRoomy && group !== line.group) texts.push('');
-    texts.push(...labelledLines(line, lines, look));
-    group = line.group;
-  }
+  const granted = grant(kept, spare - gaps, look);
+  const texts = [...title.map(look.paints.strong), ...groupedLines(granted, gaps, look)];
   return printedLayout(`${texts.join('\n')}\n`, options);
 }
 
-function lookFor({ lines }: Sheet, { width, colour }: TextOptions): SheetLook {
+/** The terminal's lines, with an empty one before so many groups; the first ones have theirs first. */
+function groupedLines(granted: readonly Granted[], gaps: number, look: SheetLook): string[] {
+  let left = gaps;
+  return granted.flatMap(({ line, lines }, at) => {
+    const texts = labelledLines(line, lines, look);
+    if (line.group === granted[at - 1]?.line.group || left === 0) return texts;
+    left -= 1;
+    return ['', ...texts];
+  });
+}
+
+/** Before all groups. */
+const FIRST_GROUP = -1;
+
+/** What the page leads with, as lines: the sentence, and the command below it. */
+function firstLines({ first }: Sheet): SheetLine[] {
+  if (!first) return [];
+  const { label, sentence, command } = first;
+  const line = { group: FIRST_GROUP, list: [] };
+  return [
+    { ...line, label, lead: sentence, isFirst: true },
+    ...(command === undefined ? [] : [{ ...line, label: '', lead: command, bare: true }]),
+  ];
+}
+
+function lookFor(lines: readonly SheetLine[], { width, colour }: TextOptions): SheetLook {
   const label = Math.max(0, ...lines.map((line) => displayWidth(line.label))) + GAP;
   return { label, room: Math.max(LEAST_WORDS, width - label), paints: paints(colour) };
 }
@@ -73,8 +95,8 @@ function leastOf(lines: readonly SheetLine[], look: SheetLook): number {
   return lines.reduce((all, line) => all + leastLines(line, look), 0);
 }
 
-function leastLines({ lead, bare }: SheetLine, { room }: SheetLook): number {
-  if (bare !== true) return 1;
+function leastLines({ lead, bare, isFirst }: SheetLine, { room }: SheetLook): number {
+  if (bare !== true && isFirst !== true) return 1;
   return Math.min(MOST_LINES, wrap(visible(lead), { width: room }).length);
 }
 
@@ -137,7 +159,8 @@ function labelledLines(line: SheetLine, most: number, look: SheetLook): string[]
   const texts = textLines(line, most, look);
   return texts.map((text, index) => {
     const label = pad(index === 0 ? visible(line.label) : '', look.label, false);
-    return (look.paints.quiet(label) + text).trimEnd();
+    const words = line.isFirst === true ? look.paints.strong(text) : text;
+    return (look.paints.quiet(label) + words).trimEnd();
   });
 }
 

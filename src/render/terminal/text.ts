@@ -1,11 +1,11 @@
 /** A table for a terminal: light, aligned, and never wider than the line. */
-import type { Table } from '../../report/table.ts';
+import type { Column, Table } from '../../report/table.ts';
 import { bar } from './bars.ts';
 import { visible } from '../escape.ts';
 import { linesBelow } from './below.ts';
 import { GAP, fit, type Fitted, type FittedColumn } from './fit.ts';
 import { gridOf, padded, type Grid, type GridColumn } from './grid.ts';
-import { paints, type Paint, type Paints } from '../paint.ts';
+import { paints, plainly, type Paint, type Paints } from '../paint.ts';
 import {
   type Headings,
   NOTHING_TO_SHOW,
@@ -17,6 +17,7 @@ import {
   isFigure,
   shownTable,
 } from '../shown.ts';
+import { shownVerdict, unsaidFigures } from '../verdict.ts';
 import { wrap } from './width.ts';
 
 const LONGEST_BAR = 20;
@@ -31,11 +32,29 @@ export interface TextOptions {
   readonly colour: boolean;
   /** Whether it is seen on a terminal, and goes into no pipe or file. */
   readonly terminal?: boolean;
+  /** Lines of the terminal, where it is seen on one. */
+  readonly height?: number | undefined;
 }
 
-function gridColumn({ shown, width, tight }: FittedColumn): GridColumn {
+function gridColumn({ shown, width, tight }: FittedColumn, weight: Weight): GridColumn {
   const { column, head, cells, total } = shown;
-  return { width, right: isFigure(column), tight, head, cells, total };
+  const paintOf = (row: number): Paint => weight(column, row);
+  return { width, right: isFigure(column), tight, head, cells, total, paintOf };
+}
+
+/** How a column's text is set off in a row. */
+type Weight = (column: Column, row: number) => Paint;
+
+/** The word that says why a row asks for something, and the row's name where it does so now. */
+function weightOf({ alerts, columns }: Table, { strong, error, warning }: Paints): Weight {
+  if (!alerts) return () => plainly;
+  const urgent: Paint = (text) => strong(error(text));
+  return ({ key, isName }, row) => {
+    const alert = alerts.of[row];
+    if (alert === undefined) return plainly;
+    if (key === alerts.column) return alert === 'now' ? urgent : warning;
+    return alert === 'now' && (isName === true || key === columns[0]?.key) ? strong : plainly;
+  };
 }
 
 function barColumn(table: Table, shown: ShownColumn, width: number): GridColumn {
@@ -46,13 +65,13 @@ function barColumn(table: Table, shown: ShownColumn, width: number): GridColumn 
 }
 
 /** Bars stand beside their figures where the line has room left for them. */
-function withBars(table: Table, { columns, spare }: Fitted): GridColumn[] {
+function withBars(table: Table, { columns, spare }: Fitted, weight: Weight): GridColumn[] {
   const count = columns.filter(({ shown }) => shown.column.bar === true).length;
   const width = Math.min(LONGEST_BAR, Math.floor(spare / count) - GAP);
   return columns.flatMap((column) =>
     column.shown.column.bar === true && width >= SHORTEST_BAR
-      ? [gridColumn(column), barColumn(table, column.shown, width)]
-      : [gridColumn(column)],
+      ? [gridColumn(column, weight), barColumn(table, column.shown, width)]
+      : [gridColumn(column, weight)],
   );
 }
 
@@ -80,7 +99,8 @@ async function bodyOf(
     headings: wrappedHeadings(headings, width),
     below: fitted.linesBelow,
   };
-  const grid = gridOf(withBars(table, fitted), parts, paints(colour));
+  const look = paints(colour);
+  const grid = gridOf(withBars(table, fitted, weightOf(table, look)), parts, look);
   return laidOut(grid, terminal);
 }
 
@@ -151,6 +171,16 @@ function notesOf({ notes }: Table, width: number): string {
   return notes.map((note) => noteLines(note, width)).join('\n');
 }
 
+/** What matters, where there is something: the sentence, and below it the figures that it doesn't say. */
+function verdictOf(table: Table, width: number, { strong }: Paints): string {
+  const verdict = shownVerdict(table, visible);
+  if (!verdict) return '';
+  const room = Math.min(width, WIDEST_NOTE);
+  const figures = unsaidFigures(verdict);
+  const below = figures === '' ? [] : [paragraph(figures, room, plainly)];
+  return [paragraph(verdict.sentence, room, strong), ...below].join('\n');
+}
+
 function headingOf(table: Table, width: number, { strong, quiet }: Paints): string {
   const below = caption(table);
   const title = paragraph(table.title, width, strong);
@@ -158,17 +188,20 @@ function headingOf(table: Table, width: number, { strong, quiet }: Paints): stri
 }
 
 /**
- * A table for a terminal, with a line end: title, whose figures of which day, the table with figures
- * at the right and totals below a rule, notes. No line is wider than `width` (only a figure that is
+ * A table for a terminal, with a line end: title, whose figures of which day, what matters, the table with
+ * figures at the right and totals below a rule, notes. No line is wider than `width` (only a figure that is
  * wider by itself): heads wrap, text wraps, and what the line has no room for is said below each row.
- * Figures are never cut, and nothing is left out. Colour only sets off what is there.
+ * Figures are never cut, and nothing is left out. Colour only sets off what is there. What matters is said
+ * again at the end where the beginning has gone off the terminal.
  */
 export async function renderText(table: Table, options: TextOptions): Promise<string> {
+  const { width, height = Infinity } = options;
+  const look = paints(options.colour);
   const body = await bodyOf(table, options);
-  const blocks = [
-    headingOf(table, options.width, paints(options.colour)),
-    body,
-    notesOf(table, options.width),
-  ];
-  return `${blocks.filter((block) => block !== '').join('\n\n')}\n`;
+  const verdict = verdictOf(table, width, look);
+  const blocks = [headingOf(table, width, look), verdict, body, notesOf(table, width)];
+  const text = `${blocks.filter((block) => block !== '').join('\n\n')}\n`;
+  // The line after the last one is the shell's.
+  const isLonger = text.split('\n').length > height;
+  return isLonger && verdict !== '' ? `${text}\n${verdict}\n` : text;
 }

@@ -1,5 +1,5 @@
 /** What others have paid ahead, for a day's end: deposits, certificates and lessons still to be given. */
-import type { Advance, Book } from '../../book.ts';
+import type { Advance, Book, Day } from '../../book.ts';
 import { counted } from '../../in-words.ts';
 import { addDays, daysBetween } from '../../number/date.ts';
 import { type Money, NO_MONEY, less, opposite, total } from '../../number/money.ts';
@@ -11,6 +11,7 @@ import { amountText } from './day-words.ts';
 import type { Row } from '../table.ts';
 import type { Estimate } from '../../reckon/tax/estimated-tax.ts';
 import { type FiledLine, type FiledPeriod, movedLines } from '../../reckon/tax/filed.ts';
+import { compareTexts } from '../../text-order.ts';
 import { NET_PROFIT } from '../../reckon/tax/tax-sheet.ts';
 
 const MONEY_GROUP = 4;
@@ -95,15 +96,20 @@ function linesText(lines: readonly FiledLine[]): string {
 
 const DAYS_AHEAD = 14;
 
+/** The payments that are due within two weeks, the first one first. */
+export function estimatesDue(estimates: readonly Estimate[], asOf: Day): Estimate[] {
+  const last = addDays(asOf, DAYS_AHEAD);
+  return estimates
+    .filter(({ due, asked }) => due >= asOf && due <= last && asked.inAll > asked.before)
+    .sort((one, other) => compareTexts(one.due, other.due));
+}
+
 /** Payments of estimated tax that are due within two weeks; none where nothing is to be paid. */
 export function estimateSections(
   { book, figures: { asOf } }: DayView,
   estimates: readonly Estimate[],
 ): Section[] {
-  const last = addDays(asOf, DAYS_AHEAD);
-  const soon = estimates.filter(
-    ({ due, asked }) => due >= asOf && due <= last && asked.inAll > asked.before,
-  );
+  const soon = estimatesDue(estimates, asOf);
   if (soon.length === 0) return [];
   const rows = soon.map(({ from, to, due, asked }) => {
     const amount = less(asked.inAll, asked.before);

@@ -19,7 +19,7 @@ export function planSections(plan: WorkPlan): Section[] {
   const said = [...due.slice(0, 1), ...todo].map(({ says }) => String(says));
   // The first of a list is seen however little room there is: what is due first, with what is done first.
   const list = [said.slice(0, 2).join('; '), ...said.slice(2)];
-  const line = { label: 'By plan', group: LAST_GROUP, lead: '', list };
+  const line = { label: 'By plan', group: LAST_GROUP, lead: '', list, brief: said };
   return [sectionOf('plan', line, [...todo, ...due])];
 }
 

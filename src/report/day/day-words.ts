@@ -36,7 +36,7 @@ export function rateText(rate: Decimal, digits: number): string {
 }
 
 /** A figure with at most one decimal: `44`, `4.6`. */
-function roughly(value: Decimal): string {
+export function roughly(value: Decimal): string {
   return roundTo(value, 1).toFixed();
 }
 
@@ -131,6 +131,14 @@ export function roomText({ kiln, waiting, space, share }: KilnRoom): string {
     return `${percent}% of ${kiln.name} (${roughly(waiting)} of ${roughly(space)})`;
   const rest = over.isZero() ? 'nothing left over' : `${roughly(over)} left over`;
   return `${kiln.name} is full, ${rest}`;
+}
+
+/** `nothing left`, `4.1 lb left, for 6 days`. */
+export function stockLeftText({ unit, onHand, daysLeft, state }: Depletion): string {
+  if (state === 'out') return 'nothing left';
+  const amount = unit === 'each' ? roughly(onHand) : `${roughly(onHand)} ${unit}`;
+  if (!daysLeft) return `${amount} left`;
+  return `${amount} left, for ${counted(Math.floor(daysLeft.toNumber()), 'day')}`;
 }
 
 /** `Silica (out)`, `Kaolin (4.1 lb, 6 days left)`. */

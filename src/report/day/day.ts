@@ -1,7 +1,8 @@
 /** The day's end: one screen on how the studio is, and the next sensible thing to do. */
 import type { Book } from '../../book.ts';
 import { counted } from '../../in-words.ts';
-import { ONE } from '../../number/decimal.ts';
+import { NO_MONEY, total } from '../../number/money.ts';
+import { piecesOf } from '../../reckon/ware/standing.ts';
 import { dayFigures, type DayFigures } from '../../reckon/day.ts';
 import type { Estimate } from '../../reckon/tax/estimated-tax.ts';
 import type { WorkPlan } from '../../reckon/planning/plan.ts';
@@ -9,9 +10,11 @@ import type { FiledPeriod } from '../../reckon/tax/filed.ts';
 import { aheadSections, estimateSections, filedSections } from './day-ahead.ts';
 import { planSections } from './day-plan.ts';
 import { daySections, sectionOf, type Section } from './day-sections.ts';
+import { commitStep, nextStep, type NextStep, type NextView } from './day-next.ts';
+import type { SheetFirst } from './sheet.ts';
 import { weekdayText } from './day-words.ts';
 import { tableHead } from '../head.ts';
-import type { Column, Row, Table } from '../table.ts';
+import type { Column, Row, Table, VerdictFigure } from '../table.ts';
 import type { Flows } from '../../reckon/flows.ts';
 
 /** What is known of the studio beside its book. */
@@ -32,14 +35,6 @@ interface DayAround {
   readonly typed?: (step: NextStep) => string;
   /** The day's records one by one, where they are asked for. */
   readonly records?: Table;
-}
-
-/** A command that is sensible next, and what for. */
-export interface NextStep {
-  readonly program: 'saggar' | 'git';
-  /** What stands after the program's name; of git, the message of the commit. */
-  readonly words: string;
-  readonly why: string;
 }
 
 const COLUMNS: readonly Column[] = [
@@ -63,6 +58,8 @@ const COLUMNS: readonly Column[] = [
 /** How things are at the end of the day that the flows were run to: rows for programs, a page for people. */
 export function dayReport(book: Book, flows: Flows, around: DayAround): Table {
   const figures = dayFigures(book, flows);
+  const steps = nextSteps({ book, figures, ...around }, around.typed);
+  const { first } = steps;
   const sections = [
     ...daySections({ book, figures }),
     ...aheadSections({ book, figures }),
@@ -71,7 +68,7 @@ export function dayReport(book: Book, flows: Flows, around: DayAround): Table {
     ...(around.planned ? planSections(around.planned) : []),
     bookSection(around),
     ...uncomparedSections(around),
-    ...nextSections(figures, around),
+    ...steps.sections,
   ];
   const records = around.records?.rows.length === 0 ? undefined : around.records;
   return {
@@ -79,9 +76,14 @@ export function dayReport(book: Book, flows: Flows, around: DayAround): Table {
     title: "The day's end",
     ...tableHead(book, figures.asOf),
     columns: COLUMNS,
-    rows: [...sections.flatMap(({ rows }) => rows), ...(records?.rows ?? []).map(recordRow)],
+    rows: [
+      ...sections.flatMap(({ rows }) => rows),
+      ...steps.rows,
+      ...(records?.rows ?? []).map(recordRow),
+    ],
     notes: [],
-    sheet: { title: dayTitle(book, figures), lines: sections.map(({ line }) => line) },
+    ...(first && { verdict: { sentence: first.sentence, figures: dayTotals(figures) } }),
+    sheet: { title: dayTitle(book, figures), first, lines: sections.map(({ line }) => line) },
     ...(records && { below: records }),
   };
 }
@@ -138,40 +140,41 @@ function committedText(uncommitted: number, uncompared: number): string {
   return `${counted(uncommitted, 'file')} not committed`;
 }
 
-/** Nothing is to be done in a book that is not on the disk. */
-function nextSections(figures: DayFigures, around: DayAround): Section[] {
-  const { typed } = around;
-  return typed ? [nextSection(nextStep(figures, around), typed)] : [];
+/** What is next, and the commit of the day where that is another; nothing of a book that is not on the disk. */
+interface Steps {
+  readonly first: SheetFirst | undefined;
+  readonly sections: readonly Section[];
+  readonly rows: readonly Row[];
 }
 
-function nextSection(step: NextStep | undefined, typed: NonNullable<DayAround['typed']>): Section {
-  const line = { label: 'Next', group: LAST_GROUP, lead: 'Nothing more to do' };
-  if (!step) return sectionOf('next', line, []);
-  const command = typed(step);
-  const why = `(${step.why})`;
-  const row = { what: command, says: `${command} ${why}` };
-  return sectionOf('next', { ...line, lead: command, list: [why], bare: true }, [row]);
+function nextSteps(view: NextView, typed: DayAround['typed']): Steps {
+  if (!typed) return { first: undefined, sections: [], rows: [] };
+  const step = nextStep(view);
+  if (!step) return { first: NOTHING_TO_DO, sections: [], rows: [] };
+  const first = { label: 'Next', sentence: step.why, command: typed(step) };
+  const commit = step.program === 'git' ? undefined : commitStep(view);
+  const keep = commit && typed(commit);
+  const line = { label: 'To keep it', group: LAST_GROUP, list: [], bare: true } as const;
+  return {
+    first,
+    sections: keep === undefined ? [] : [{ rows: [], line: { ...line, lead: keep } }],
+    rows: [
+      { section: 'next', what: first.command, says: first.sentence },
+      ...(commit ? [{ section: 'next', what: keep, says: commit.why }] : []),
+    ],
+  };
 }
 
-/**
- * The one command that is most sensible next: see what is wrong, say what came out of a kiln that was
- * loaded before today, begin the book, commit, order, or fire a kiln that is full. Undefined for none.
- */
-function nextStep(
-  { asOf, isEmpty, inKiln, toOrder, kilns }: DayFigures,
-  { errors, uncommitted = 0 }: Pick<DayAround, 'errors' | 'uncommitted'>,
-): NextStep | undefined {
-  const cool = inKiln.find(({ firing }) => firing.date < asOf);
-  if (errors > 0) return saggar('check', 'to see what is wrong, and how to fix it');
-  if (cool)
-    return saggar(`unload ${cool.firing.id} --line "…"`, 'to record what came out of the kiln');
-  if (isEmpty) return saggar('add bought --help', 'to record your stock');
-  if (uncommitted > 0) return { program: 'git', words: `Day of ${asOf}`, why: 'to keep it' };
-  if (toOrder.length > 0) return saggar('materials', 'to see what to order');
-  const full = kilns.find(({ share }) => !share.lt(ONE));
-  return full && saggar('add firings --help', `the ${full.kind} load is full`);
+/** What there is, what is to come in and what to order, in sums; what is not there is not told. */
+function dayTotals({ ready, owedByOthers, toOrder }: DayFigures): VerdictFigure[] {
+  const count = { type: 'count' } as const;
+  const pieces = ready.reduce((all, each) => all + piecesOf(each), 0);
+  const owed = total(owedByOthers.map(({ amount }) => amount));
+  return [
+    { label: 'Ready to sell', column: count, cell: pieces },
+    { label: 'Owed to you', column: { type: 'money' } as const, cell: owed },
+    { label: 'To order now', column: count, cell: toOrder.length },
+  ].filter(({ cell }) => cell !== 0 && cell !== NO_MONEY);
 }
 
-function saggar(words: string, why: string): NextStep {
-  return { program: 'saggar', words, why };
-}
+const NOTHING_TO_DO: SheetFirst = { label: 'Next', sentence: 'Nothing more to do.' };

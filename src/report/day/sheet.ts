@@ -16,10 +16,20 @@ export interface SheetLine {
   readonly share?: number;
   /** The lead is a command, to be copied: it is never cut, and no full stop is put after it. */
   readonly bare?: boolean;
+  /** The page leads with it, so that all of it is said, with weight. */
+  readonly isFirst?: boolean;
+}
+
+/** What a page leads with: a sentence that is never cut, and the command that goes with it. */
+export interface SheetFirst {
+  readonly label: string;
+  readonly sentence: string;
+  readonly command?: string;
 }
 
 /** A page with its title. */
 export interface Sheet {
   readonly title: string;
+  readonly first?: SheetFirst | undefined;
   readonly lines: readonly SheetLine[];
 }

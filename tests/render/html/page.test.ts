@@ -8,6 +8,7 @@ import {
   bareTable,
 } from '../../../src/report/page.ts';
 import type { Table } from '../../../src/report/table.ts';
+import { decimal } from '../../../src/number/decimal.ts';
 import { money } from '../../helpers/minor.ts';
 import { SMALL } from '../sample.ts';
 import { holds } from '../../helpers/law.ts';
@@ -64,6 +65,40 @@ describe('a page', () => {
     );
     expect(body).toContain('<th scope="rowgroup" colspan="2">income</th>');
     expect(body).not.toContain('>Part<');
+  });
+
+  it('says what matters, then draws, then has tables with their notes, then records', () => {
+    const verdict = {
+      sentence: 'Sales & classes earned 30.01.',
+      figures: [
+        { label: 'Spent', column: { type: 'money' }, cell: money('4.50') },
+        { label: 'Fired', column: { type: 'quantity', unit: 'kg' }, cell: decimal('2.5') },
+      ],
+    } as const;
+    const chart: Chart = {
+      shape: 'bars',
+      title: 'Money drawn',
+      span: 'March',
+      table: PARTED,
+      label: 'line',
+      value: 'amount',
+    };
+    const page = pageOf({ tables: [{ ...PARTED, verdict }], charts: [chart] });
+    expect(page).toContain('<p>Sales &amp; classes earned 30.01.</p>');
+    expect(page).toContain('<dt>Spent</dt><dd>4.50</dd>');
+    expect(page).toContain('<dt>Fired (kg)</dt><dd>2.50</dd>');
+    const order = [
+      'id="verdict"',
+      '<svg',
+      'id="table-1"',
+      '<thead>',
+      'As &amp; where',
+      'id="records"',
+    ];
+    const places = order.map((each) => page.indexOf(each));
+    expect(places).toEqual(places.filter((at) => at >= 0).toSorted((a, b) => a - b));
+    expect(page).toContain('<a class="skip" href="#table-1">Skip to the figures</a>');
+    expect(pageOf()).not.toContain('id="verdict"');
   });
 
   it('leads from each figure to the records of its row, and only where there are any', () => {
