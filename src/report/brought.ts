@@ -30,7 +30,9 @@ function ofNothing({ rows, behind }: Table, key: string, row: number): RecordFig
 
 /** Rows that come out of other rows are of money. */
 function inMoney(figures: ReadonlyMap<string, Figure>): Brought {
-  return new Map([...figures].flatMap(([id, each]) => (typeof each === 'bigint' ? [[id, each]] : [])));
+  return new Map(
+    [...figures].flatMap(([id, each]) => (typeof each === 'bigint' ? [[id, each]] : [])),
+  );
 }
 
 /** What records bring to the rows of a table, by the keys of its columns. */
@@ -52,7 +54,9 @@ export function broughtByRecord<T>(
   { keys, idOf, cellsOf }: BroughtHow<T>,
 ): BroughtByColumn {
   const lines = madeOnce(() =>
-    rows().map((things) => [...grouped(things, idOf)].map(([id, own]) => [id, cellsOf(own)] as const)),
+    rows().map((things) =>
+      [...grouped(things, idOf)].map(([id, own]) => [id, cellsOf(own)] as const),
+    ),
   );
   const figures = (key: string): RecordFigures[] =>
     lines().map((line) => new Map(line.flatMap(([id, cells]) => figureUnder(id, cells[key]))));

@@ -1,16 +1,13 @@
 /** Fairs: what each one brought in after all that it cost, and one fair line by line. */
 import { earlierDay } from '../number/date.js';
 import type { Book, Day, Sale } from '../book.ts';
-import { keyed } from '../grouping.ts';
 import { counted, sentences } from '../in-words.ts';
 import { less, opposite, total, type Money } from '../number/money.ts';
 import { once } from '../once.ts';
 import { booked, digitsOf } from '../reckon/booked.ts';
 import {
-  fairExpenseOf,
   fairFigures,
   salesAtNoFair,
-  type FairExpense,
   type FairFigures,
   type GoneAtFair,
 } from '../reckon/sales/fair.ts';
@@ -21,7 +18,7 @@ import { incomeRows, type IncomeRow } from '../reckon/sales/income.ts';
 import { saleMoney } from '../reckon/sales/sale-money.ts';
 import { labourInWords } from './cost-words.ts';
 import { amountText, rateText } from './day/day-words.ts';
-import { broughtByParts, broughtByRecord, type BroughtByColumn } from './brought.ts';
+import { broughtToFairs, broughtToSold } from './sources/fair-sources.ts';
 import { backed, idsOf, spanInWords, tableHead, type BackedRow } from './head.ts';
 import type { AddedUp, Column, Row, Table } from './table.ts';
 
@@ -100,25 +97,6 @@ export function fairsTable(book: Book, flows: Flows, span: DaysUpTo): Table {
     behind: once(() => fairs.map(behindFair)),
     brought: broughtToFairs(book, fairs),
   };
-}
-
-/** By sale what was earned, by expense what was spent, and by lot what broke. */
-function broughtToFairs(book: Book, fairs: readonly FairFigures[]): BroughtByColumn {
-  const earned =
-    (key: 'count' | 'gross' | 'discounts' | 'returns' | 'fees' | 'cost') =>
-    ({ facts }: FairFigures) =>
-      facts.map((fact) => [fact.by, fact[key]] as const);
-  const spentOn =
-    (what: FairExpense) =>
-    ({ spent }: FairFigures) =>
-      spent
-        .filter((each) => fairExpenseOf(each) === what)
-        .map(({ id, amount }) => [id, booked(book, amount)] as const);
-  return broughtByParts(fairs, {
-    ...keyed(['count', 'gross', 'discounts', 'returns', 'fees', 'cost'], earned),
-    ...keyed(['booth', 'travel', 'other'], spentOn),
-    broken: ({ gone }) => gone.map(({ lot, cost }) => [lot.id, cost] as const),
-  });
 }
 
 /** What a fair's figures rest on: the fair, its sales, its expenses and the lots that broke. */
@@ -275,18 +253,6 @@ export function fairTable(book: Book, flows: Flows, id: string): Table | undefin
   };
 }
 
-/** Sale by sale; the rows below are of one record each. */
-function broughtToSold(sold: readonly IncomeRow[]): BroughtByColumn {
-  return broughtByRecord(() => sold.map(({ facts }) => facts), {
-    keys: ['count', 'net', 'fees', 'cost'],
-    idOf: (fact) => fact.by,
-    cellsOf: (facts) => {
-      const { count, fees, cost, ...money } = incomeTotal(facts);
-      return { count, net: netOf({ ...money, count, fees, cost }), fees, cost };
-    },
-  });
-}
-
 /** All that it cost but fees. */
 function costOfFair({ money, booth, travel, other, goneCost }: FairFigures): Money {
   return total([money.cost, booth, travel, other, goneCost]);
@@ -299,7 +265,10 @@ function soldLine(book: Book, row: IncomeRow): BackedRow {
   const name = isNamed ? (book.products.get(item) ?? book.classes.get(item))?.name : null;
   const profit = row.unknown ? null : less(net, fees, row.cost);
   const cost = row.unknown ? null : row.cost;
-  return { row: { part: 'Sold', item, name, count, net, fees, cost, profit }, behind: idsOf(row.facts) };
+  return {
+    row: { part: 'Sold', item, name, count, net, fees, cost, profit },
+    behind: idsOf(row.facts),
+  };
 }
 
 function spentLine(book: Book, spent: FairFigures['spent'][number]): BackedRow {

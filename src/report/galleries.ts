@@ -117,7 +117,8 @@ export function broughtByDeliveries(
   rows: readonly { readonly deliveries: readonly DeliveryStanding[] }[],
 ): BroughtByColumn {
   type Of = (standing: DeliveryStanding) => Iterable<readonly [string, number | Money]>;
-  const all = (of: Of) => (row: (typeof rows)[number]) => row.deliveries.flatMap((each) => [...of(each)]);
+  const all = (of: Of) => (row: (typeof rows)[number]) =>
+    row.deliveries.flatMap((each) => [...of(each)]);
   return broughtByParts(rows, {
     sent: all(({ delivery, sent }) => [[delivery.by, sent]]),
     sold: all(({ delivery }) => delivery.sold.map(({ sale, count }) => [sale.id, count])),

@@ -17,7 +17,7 @@ import type { Account } from '../reckon/ware/ware.ts';
 import { STANDING, materialValue, type MaterialValue } from '../reckon/stock/where.ts';
 import { cautionInWords } from './cautions.ts';
 import { LEAVING_WORDS, STANDING_WORDS } from './goods-words.ts';
-import { movedStock } from './stock-moved.ts';
+import { movedStock } from './sources/stock-moved.ts';
 import { broughtByParts } from './brought.ts';
 import { spanInWords, sparkLine, sumsOf, tableHead, withRows } from './head.ts';
 import type { ColumnOf, Row, Table } from './table.ts';
@@ -72,7 +72,6 @@ export function materialsTable(book: Book, flows: Flows, window: number): Table 
     ...movedStock(flows, stock),
   };
 }
-
 
 /** Why stock moved, in words. */
 export const MOVED_BY: Readonly<Record<MovementReason, string>> = {

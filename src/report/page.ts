@@ -61,7 +61,9 @@ export function idsBehind({ tables, charts }: Pick<ReportPage, 'tables' | 'chart
 /** But for those that a page only counts. */
 function listedBehind({ behind, further, earlier }: Table): string[] {
   const before = earlier?.behind()?.map((ids) => new Set(ids)) ?? [];
-  const listed = (behind?.() ?? []).flatMap((ids, row) => ids.filter((id) => !before[row]?.has(id)));
+  const listed = (behind?.() ?? []).flatMap((ids, row) =>
+    ids.filter((id) => !before[row]?.has(id)),
+  );
   return [...listed, ...(further?.behind() ?? []).flat()];
 }
 

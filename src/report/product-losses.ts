@@ -85,10 +85,13 @@ export function productLossesTable(book: Book, flows: Flows, span: DaysUpTo): Ta
   };
 }
 
+/** By column what each record counts of a row. */
+type LossParts<K extends string> = Record<K, (row: Pick<LossRow, 'by'>) => [string, number][]>;
+
 /** What each record counts, of each of these. */
-export function lossParts<K extends keyof LossCount>(keys: readonly K[]) {
+export function lossParts<K extends keyof LossCount>(keys: readonly K[]): LossParts<K> {
   return keyed(keys, (key) => ({ by }: Pick<LossRow, 'by'>) => {
-    return [...by].map(([id, count]) => [id, count[key]] as const);
+    return [...by].map(([id, count]) => [id, count[key]]);
   });
 }
 

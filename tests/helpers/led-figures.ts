@@ -45,7 +45,8 @@ function listSum(page: string, at: number): number {
   return cells.reduce((sum, cell) => sum + numberOf(textOf(cell)), 0);
 }
 
-const PART = /( less | plus |^)<a [^>]*>([^<]*)<\/a>(?: \([^<]*?\))?(?: (-?[\d,]+(?:\.\d+)?))?(?= |$)/g;
+const PART =
+  /( less | plus |^)<a [^>]*>([^<]*)<\/a>(?: \([^<]*?\))?(?: (-?[\d,]+(?:\.\d+)?))?(?= |$)/g;
 
 /** What stands after the equals sign, each part with its figure; undefined where that is in words. */
 function partsSum(content: string): number | undefined {

@@ -34,7 +34,10 @@ async function expectFiguresToLead(plan: StudioPlan): Promise<void> {
   for (const { name, page } of await pagesOf(book, asOf)) {
     for (const table of tablesOn(page)) expect(notBrought(book, table), name).toEqual([]);
     const led = ledFigures(renderPage(page));
-    expect(led.filter(({ shown, target = '' }) => !target.includes(shown)), name).toEqual([]);
+    expect(
+      led.filter(({ shown, target = '' }) => !target.includes(shown)),
+      name,
+    ).toEqual([]);
     const exact = exactColumns(page);
     const wrong = led.filter(
       ({ id, shown, sum }) =>
@@ -81,7 +84,9 @@ function notBrought(book: Book, table: Table): unknown[] {
       const cell = row[key] ?? null;
       const brought = broughtTo(table, key, at);
       if (brought === undefined || cell === null) return [];
-      const behind = new Set([table.behind?.()?.[at] ?? [], table.further?.behind()?.[at] ?? []].flat());
+      const behind = new Set(
+        [table.behind?.()?.[at] ?? [], table.further?.behind()?.[at] ?? []].flat(),
+      );
       const bringing = [...brought].filter(([, each]) => !isZeroFigure(each)).map(([id]) => id);
       const unlisted = bringing.filter((id) => !behind.has(id) || !known.has(id));
       const before = table.earlier?.brought[key]?.()[at];

@@ -47,7 +47,8 @@ function howOf(row: LeadingRow, { column, sum }: FigureLead): Markup {
   if (sum) return markup` = ${addedUp(row, sum)}`;
   if (column.from !== undefined) return markup` = ${column.from}`;
   const { plus = [], less = [] } = row.leads.reckoned ?? {};
-  return plus.length + less.length > 0 ? rowsAddedUp(row, column) : NO_MARKUP;
+  if (plus.length + less.length > 0) return rowsAddedUp(row, column);
+  return row.leads.records.length > 0 ? markup`: from the records below` : NO_MARKUP;
 }
 
 /** The columns that make up a sum, but for those with nothing in them. */

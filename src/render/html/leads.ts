@@ -2,7 +2,14 @@
 import { cachedFor } from '../../once.ts';
 import { isSummable, isZeroFigure } from '../../report/brought.ts';
 import type { ReportPage, RecordLine } from '../../report/page.ts';
-import type { AddedUp, Column, Figure, Reckoning, RecordFigures, Table } from '../../report/table.ts';
+import type {
+  AddedUp,
+  Column,
+  Figure,
+  Reckoning,
+  RecordFigures,
+  Table,
+} from '../../report/table.ts';
 import { forReading, isFigure, type TableToRead } from '../shown.ts';
 
 /** What leads on from a row. */

@@ -56,6 +56,9 @@ function* sectionsOf(page: ReportPage): Generator<Markup> {
   yield* recordsSection(page);
 }
 
+/** Rows whose names stop the Tab key. */
+const MOST_STOPS = 40;
+
 function tableSection(page: ReportPage, table: Table, number: number): Markup {
   const isFirst = number === 1;
   const reading = forReading(table);
@@ -67,6 +70,7 @@ function tableSection(page: ReportPage, table: Table, number: number): Markup {
     : tableMarkup(reading, {
         number,
         titled: true,
+        isLong: reading.table.rows.length > MOST_STOPS,
         hasRecords,
         leads: (column, row) => figureLeads(page, table, { column, row }),
         isSum,

@@ -54,9 +54,8 @@ function* recordTable(page: ReportPage, row: LeadingRow, list: BroughtList): Gen
 /** What the records bring, with the figures that they add up to. */
 function amountsOf({ reading: { table }, at }: LeadingRow, list: BroughtList): ShownColumn[] {
   const { records, figures } = list;
-  const rows = records.map(
-    ({ id }): Row =>
-      Object.fromEntries(figures.map(({ column, brought }) => [column.key, brought?.get(id)])),
+  const rows = records.map(({ id }): Row =>
+    Object.fromEntries(figures.map(({ column, brought }) => [column.key, brought?.get(id)])),
   );
   const alone: Table = { ...table, rows, totals: table.rows[at] ?? {} };
   return figures.map(({ column }) => shownColumn(alone, withUnit(table, column, at), plainly));

@@ -35,8 +35,7 @@ export function* recordsSection(page: ReportPage): Generator<Markup> {
     </p>
     `;
   yield* listsOfTables(page, tables);
-  yield markup`
-    <div class="of-charts">`;
+  yield markup`<div class="of-charts">`;
   yield* listsOfTables(page, charts);
   yield markup`</div>
     </details>

@@ -21,6 +21,8 @@ interface TablePlace {
   readonly hasRecords: (row: number) => boolean;
   /** Whether a figure there says what it is made of; of no row, that of the totals. */
   readonly leads: (column: string, row: number | undefined) => boolean;
+  /** Whether the names of so many rows would be too many stops for the Tab key; their lists are reached below. */
+  readonly isLong?: boolean;
   /** Whether a row adds up others of the table. */
   readonly isSum: (row: number) => boolean;
   /** The picture that stands in a cell, where there is one. */
@@ -170,8 +172,9 @@ function rowHead({ column, cells }: ShownColumn, at: number, place: TablePlace):
 }
 
 /** A row's name leads to its records, on paper by the number of their list. */
-function nameLink(text: string, at: number, { number }: TablePlace): Markup {
-  return markup`<a href="#${recordsId(number, at)}">${text}</a><sup class="on-paper">${listNumber(number, at)}</sup>`;
+function nameLink(text: string, at: number, { number, isLong }: TablePlace): Markup {
+  const stop = isLong ? markup` tabindex="-1"` : NO_MARKUP;
+  return markup`<a href="#${recordsId(number, at)}"${stop}>${text}</a><sup class="on-paper">${listNumber(number, at)}</sup>`;
 }
 
 /** A row is reached by its name, so that not every figure stops the Tab key. */

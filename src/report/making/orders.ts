@@ -3,7 +3,12 @@ import type { Book } from '../../book.ts';
 import { counted, sentences } from '../../in-words.ts';
 import { once } from '../../once.ts';
 import type { Flows } from '../../reckon/flows.ts';
-import { depositLeft, ordersInHand, type LineInHand, type OrderInHand } from '../../reckon/sales/order-ware.ts';
+import {
+  depositLeft,
+  ordersInHand,
+  type LineInHand,
+  type OrderInHand,
+} from '../../reckon/sales/order-ware.ts';
 import { depositsFor, orderStandings } from '../../reckon/sales/orders.ts';
 import { broughtByParts } from '../brought.ts';
 import { sumsOf, tableHead, withRows } from '../head.ts';

@@ -1,13 +1,13 @@
 /** What moved each material: record by record in the last year, what was before that in one sum. */
-import { addDays } from '../number/date.ts';
-import { NO_QUANTITY, inUnit, sumOf, type Measure } from '../number/measure.ts';
-import { NO_MONEY, add, type Money } from '../number/money.ts';
-import { madeOnce } from '../once.ts';
-import type { Flows } from '../reckon/flows.ts';
-import type { Depletion } from '../reckon/stock/depletion.ts';
-import type { Movement } from '../reckon/stock/stock.ts';
-import { isZeroFigure } from './brought.ts';
-import type { Figure, Table } from './table.ts';
+import { addDays } from '../../number/date.ts';
+import { NO_QUANTITY, inUnit, sumOf, type Measure } from '../../number/measure.ts';
+import { NO_MONEY, add, type Money } from '../../number/money.ts';
+import { madeOnce } from '../../once.ts';
+import type { Flows } from '../../reckon/flows.ts';
+import type { Depletion } from '../../reckon/stock/depletion.ts';
+import type { Movement } from '../../reckon/stock/stock.ts';
+import { isZeroFigure } from '../brought.ts';
+import type { Figure, Table } from '../table.ts';
 
 /** Days whose records a page lists one by one. */
 const LISTED_DAYS = 365;
@@ -31,7 +31,7 @@ export function movedStock(
   const from = addDays(asOf, -LISTED_DAYS);
   const moved = madeOnce(() => {
     const found = movedSince(movements, from);
-    return stock.map((each) => ({ ...each, ...(found.get(each.id) ?? NOTHING_MOVED) }));
+    return stock.map((each) => ({ ...each, ...(found.get(each.id) ?? nothingMoved()) }));
   });
   type Row = ReturnType<typeof moved>[number];
   const brought = (figure: (row: Row, moved: Moved) => Figure) => () =>
@@ -55,7 +55,10 @@ export function movedStock(
 }
 
 const NOTHING: Moved = { quantity: NO_QUANTITY, value: NO_MONEY };
-const NOTHING_MOVED: MovedStock = { before: new Map(), since: new Map() };
+
+function nothingMoved(): MovedStock {
+  return { before: new Map(), since: new Map() };
+}
 
 function together(one: Moved, other: Moved): Moved {
   return { quantity: sumOf(one.quantity, other.quantity), value: add(one.value, other.value) };
@@ -66,7 +69,7 @@ function movedSince(movements: Iterable<Movement>, from: string): ReadonlyMap<st
   const found = new Map<string, MovedStock>();
   for (const movement of movements) {
     const { pool, by, day } = movement;
-    const moved = found.get(pool) ?? { before: new Map(), since: new Map() };
+    const moved = found.get(pool) ?? nothingMoved();
     found.set(pool, moved);
     const side = day < from ? moved.before : moved.since;
     side.set(by, together(side.get(by) ?? moved.before.get(by) ?? NOTHING, movement));
