@@ -13,9 +13,18 @@ export function tableHead(book: Book, asOf: Day): TableHead {
   return { studio: name, asOf, currency, minorDigits: digitsOf(book) };
 }
 
-/** A table on the book of a commit says so in its head. */
-export function ofRevision(table: Table, revision: BookCommit | undefined): Table {
-  if (!revision) return table;
+/** What a book was read from: a commit, or files on the disk. */
+interface BookState {
+  readonly commit?: BookCommit | undefined;
+  readonly digest: () => string;
+}
+
+/** The table with the state of the book that it is of; one of a commit says so in its head. */
+export function ofState(table: Table, { commit, digest }: BookState): Table {
+  return commit ? ofRevision(table, commit) : { ...table, digest };
+}
+
+function ofRevision(table: Table, revision: BookCommit): Table {
   const { sheet, below } = table;
   const title = [sheet?.title ?? '', revisionWords(revision)].join(' · ');
   return {

@@ -81,6 +81,8 @@ export interface Table {
   readonly minorDigits: number;
   /** The commit whose book it is, where it is not the one on the disk. */
   readonly revision?: BookCommit | undefined;
+  /** A digest of the files that the book was read from, which pages name where it is of no commit. */
+  readonly digest?: (() => string) | undefined;
   readonly columns: readonly Column[];
   readonly rows: readonly Row[];
   readonly totals?: Row;
@@ -204,4 +206,4 @@ export interface Reckoning {
 }
 
 /** Whose book it is, of which day and in which currency. */
-export type TableHead = Pick<Table, 'studio' | 'asOf' | 'revision' | 'currency' | 'minorDigits'>;
+export type TableHead = Pick<Table, 'studio' | 'asOf' | 'revision' | 'digest' | 'currency' | 'minorDigits'>;

@@ -73,7 +73,7 @@ Take one out: saggar remove ID
     const folder = tempStudio(HILL_STREET);
     const asOf = '2026-03-12';
     const long = await list(folder, { long: true, asOf });
-    expect(long.out).toMatch(/^Hill Street · Thursday 2026-03-12 · EUR\n\nRecorded today {2}/);
+    expect(long.out).toMatch(/^Hill Street · Thursday 2026-03-12 · EUR\n\nNext {2}/);
     expect(long.out).toContain('\n\nRecords of Thursday 2026-03-12\n\nRecord  Kind         What\n');
     expect(long.out.match(/2026-03-12 · EUR/g)).toHaveLength(1);
     const rowsOf = async (options: Record<string, string | boolean>): Promise<unknown[]> => {

@@ -8,7 +8,7 @@ import { printedLayout, type Printable } from '../../render/printable.ts';
 import { renderSheet } from '../../render/terminal/sheet.ts';
 import { dayReport } from '../../report/day/day.ts';
 import type { NextStep } from '../../report/day/day-next.ts';
-import { ofRevision } from '../../report/head.ts';
+import { ofState } from '../../report/head.ts';
 import type { Table } from '../../report/table.ts';
 import type { AskedOf, CommandOf, OptionsOf } from '../catalogue.ts';
 import { findInTime, type StudioFound } from '../studio/find-studio.ts';
@@ -72,7 +72,7 @@ async function dayAnswer(
     ...(!commit && { typed: (step: NextStep) => typedStep(step, opened, options) }),
     ...(records && { records }),
   });
-  const text = await dayText(ofRevision(table, commit), options, { world, opened });
+  const text = await dayText(ofState(table, opened), options, { world, opened });
   return { text, errors, save };
 }
 
@@ -149,10 +149,10 @@ async function listAnswer(
   const uncommitted = uncommittedIn(found, world);
   const opened = await openFound(found);
   if (isRefusal(opened)) return opened;
-  const { errors, save, commit } = opened;
-  const table = ofRevision(
+  const { errors, save } = opened;
+  const table = ofState(
     await recordsTable(opened, options, { world, uncommitted, day: listed }),
-    commit,
+    opened,
   );
   return { text: await tableText(table, options, { world, opened }), errors, save };
 }

@@ -10,7 +10,7 @@ import { recordLines } from '../../read/place.ts';
 import { flow } from '../../reckon/flow.ts';
 import { pageInPieces } from '../../render/html/page.ts';
 import { printed, type Printable } from '../../render/printable.ts';
-import { ofRevision } from '../../report/head.ts';
+import { ofState } from '../../report/head.ts';
 import { allRecordWords } from '../../report/record-words.ts';
 import { refusedFile, whyNotNew, writeNewFile, writeNewFolder } from '../../write/folder.ts';
 import type { AskedOf, CommandOf } from '../catalogue.ts';
@@ -193,7 +193,7 @@ function* exportedFiles(
   for (const { name, table, charts } of reports)
     yield [
       `pages/${name}.html`,
-      pageInPieces({ tables: [ofRevision(table, revision)], charts, records, root }),
+      pageInPieces({ tables: [ofState(table, opened)], charts, records, root }),
     ];
 }
 

@@ -4,7 +4,7 @@ import { flow } from '../../reckon/flow.ts';
 import { leftOutOfDisk } from '../../read/git/checkout.ts';
 import { printed, printedLayout, printedLines, type Printable } from '../../render/printable.ts';
 import { render } from '../../render/render.ts';
-import { ofRevision } from '../../report/head.ts';
+import { ofState } from '../../report/head.ts';
 import type { Chart } from '../../report/page.ts';
 import type { Table } from '../../report/table.ts';
 import { findInTime, type StudioFound } from '../studio/find-studio.ts';
@@ -47,8 +47,8 @@ export async function showReport<O extends ReportOptions>(
     world.progress?.(printed`Making the report`);
     const made = await report.table(opened, asked);
     if (isRefusal(made)) return made;
-    const { errors, save, commit } = opened;
-    const table = ofRevision(made, commit);
+    const { errors, save } = opened;
+    const table = ofState(made, opened);
     if (asked.options.as !== 'html')
       return { text: await rendered(table, asked.options, world), errors, save };
     // Pages show more than the table, and take the most to load.

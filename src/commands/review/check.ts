@@ -138,7 +138,7 @@ async function problemsText(
   if (as !== 'sarif' && as !== 'annotations')
     return renderProblems(
       problems,
-      { ...tableHead(book, asOf), revision },
+      { ...tableHead(book, asOf), revision, digest: opened.digest },
       { as, width, colour, terminal },
     );
   const prefix = opened.prefix ?? repositoryAround(folder)?.prefix ?? '';

@@ -5,9 +5,11 @@ import type { Judged } from '../../check/check.ts';
 import type { TakenIn } from '../../check/taken.ts';
 import type { UnnamedGlazes } from '../../check/unnamed-glazes.ts';
 import { countOf } from '../../fold.ts';
+import { madeOnce } from '../../once.ts';
 import type { Finding } from '../../problem.ts';
 import type { Commit } from '../../read/git/repository.ts';
 import { SETTINGS_FILE } from '../../read/kinds.ts';
+import { filesDigest } from '../../read/kept/fingerprint.ts';
 import { openMemory } from '../../read/kept/memory.ts';
 import { textOnDisk, type TextOf } from '../../read/place.ts';
 import {
@@ -40,6 +42,8 @@ export interface OpenedBook {
   readonly sheet?: OwnSheet | undefined;
   /** All tax sheets of the studio's own that the settings or filings name. */
   readonly sheets: readonly OwnSheet[];
+  /** A digest of the files that were read. */
+  readonly digest: () => string;
   /** The text of a file, in the state that the book is of. */
   readonly textOf: TextOf;
   /** Keeps what was found and reckoned, for the next run; to be called at the end. */
@@ -79,7 +83,7 @@ async function openPast(
     return { refused: `${commit.name} has no studio.yaml there` };
   const knowledge = knowledgeIn(memory, asOf, progress);
   const judged = knowledge.judge(reading, prepare);
-  const state = opened({ folder, asOf, textOf: reading.textOf }, judged);
+  const state = opened({ folder, asOf, textOf: reading.textOf, reading }, judged);
   const save = (): void => {
     knowledge.save(undefined, [judged]);
   };
@@ -114,7 +118,7 @@ async function openRead(
   reading.remember(taken.clean);
   const textOf: TextOf = (file) => textOnDisk(folder, file);
   return {
-    ...opened({ folder, asOf, textOf }, judged),
+    ...opened({ folder, asOf, textOf, reading }, judged),
     save: () => {
       knowledge.save(judged);
     },
@@ -134,11 +138,15 @@ export function tellOfFiles(progress: World['progress']): ReadingTold {
 }
 
 function opened(
-  looked: Pick<OpenedBook, 'folder' | 'asOf' | 'textOf'>,
+  {
+    reading,
+    ...looked
+  }: Pick<OpenedBook, 'folder' | 'asOf' | 'textOf'> & Pick<OpenedFiles, 'reading'>,
   { book, findings, taken, found }: Judged,
 ): Omit<OpenedBook, 'save'> {
   const { unnamed } = found;
   const { sheet, sheets } = taken;
   const errors = countOf(findings.filter(({ severity }) => severity === 'error'));
-  return { ...looked, book, findings, errors, unnamed, sheet, sheets };
+  const digest = madeOnce(() => filesDigest(reading.files, sheets));
+  return { ...looked, book, findings, errors, unnamed, sheet, sheets, digest };
 }

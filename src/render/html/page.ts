@@ -1,14 +1,16 @@
 /** A page as one HTML document that needs nothing else: no scripts, no outside resources, printable. */
+import { revisionWords } from '../../in-words.ts';
 import { bareTable, type ReportPage } from '../../report/page.ts';
 import type { Reckoning, Table } from '../../report/table.ts';
 import { caption, forReading } from '../shown.ts';
 import { chartsSection } from './charts.ts';
+import { contentsMarkup } from './contents.ts';
 import { documentOf } from './document.ts';
 import { markup, lines, NO_MARKUP, type Markup } from './markup.ts';
-import { figureLeads, leadsOn } from './leads.ts';
+import { figureLeads, hasLeads, leadsOn, tableLeads } from './leads.ts';
 import { recordsSection } from './records.ts';
 import { sheetMarkup } from './sheet.ts';
-import { tableMarkup } from './table.ts';
+import { recordsId, tableMarkup } from './table.ts';
 import { verdictSection } from './verdict.ts';
 
 /**
@@ -24,13 +26,12 @@ export function renderPage(page: ReportPage): string {
 /** The same in pieces, so that of a long book it need not be there all at once. */
 export function pageInPieces(page: ReportPage): Generator<string> {
   const [main] = page.tables;
-  const { studio, asOf } = main;
   const parts = {
     title: pageTitle(main),
     heading: main.title,
     caption: main.sheet?.title ?? caption(main),
     skip: { to: 'table-1', words: 'Skip to the figures' },
-    footer: `Made by saggar from the book${studio === '' ? '' : ` of ${studio}`} as it stood on ${asOf}.`,
+    footer: footOf(main),
   };
   const hasPictures = page.tables.some(({ pictures }) => pictures !== undefined);
   return documentOf({ ...parts, hasPictures }, sectionsOf(page));
@@ -41,6 +42,17 @@ export function renderTablePage(table: Table): string {
   return renderPage(bareTable(table));
 }
 
+/** Whose book, and in which state: that of a commit, or of files with this digest. */
+function footOf({ studio, asOf, revision, digest }: Table): string {
+  const book = `the book${studio === '' ? '' : ` of ${studio}`}`;
+  const at = revision === undefined ? '' : `, ${revisionWords(revision)}`;
+  const files =
+    revision !== undefined || digest === undefined
+      ? ''
+      : ` The digest of its files is ${digest()}: the same files give the same signs.`;
+  return `Made by saggar from ${book} as it stood on ${asOf}${at}.${files}`;
+}
+
 function pageTitle({ title, studio }: Table): string {
   return studio === '' ? title : `${title} · ${studio}`;
 }
@@ -49,6 +61,10 @@ function pageTitle({ title, studio }: Table): string {
 function* sectionsOf(page: ReportPage): Generator<Markup> {
   const sections = [
     verdictSection(page.tables[0]),
+    contentsMarkup(
+      page,
+      page.tables.some((table) => leadsAnywhere(page, table)),
+    ),
     chartsSection(page),
     ...page.tables.map((table, at) => tableSection(page, table, at + 1)),
   ];
@@ -59,6 +75,10 @@ function* sectionsOf(page: ReportPage): Generator<Markup> {
 /** Rows whose names stop the Tab key. */
 const MOST_STOPS = 40;
 
+function leadsAnywhere(page: ReportPage, table: Table): boolean {
+  return tableLeads(page, table).rows.some(hasLeads);
+}
+
 function tableSection(page: ReportPage, table: Table, number: number): Markup {
   const isFirst = number === 1;
   const reading = forReading(table);
@@ -66,7 +86,7 @@ function tableSection(page: ReportPage, table: Table, number: number): Markup {
   const isSum = (row: number): boolean =>
     reading.table.emphases?.[row]?.strong ?? addsUp(reading.table.reckoned?.[row]);
   const body = table.sheet
-    ? sheetMarkup(table.sheet)
+    ? sheetMarkup(table.sheet, (row) => (hasRecords(row) ? recordsId(number, row) : undefined))
     : tableMarkup(reading, {
         number,
         titled: true,

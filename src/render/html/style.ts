@@ -1,5 +1,6 @@
 /** The look of pages: quiet type on warm paper, figures in line, light, dark and printed. */
 import type { Markup } from './markup.ts';
+import { PRINTED_SHEETS, SHEETS } from './sheet-style.ts';
 
 /** Colours have a contrast of 4.5 : 1 at least for text and 3 : 1 for what is drawn, in both schemes. */
 const COLOURS = `:root {
@@ -45,6 +46,11 @@ const FRAME = `.skip { position: absolute; left: -99rem; padding: 0.5rem 0.8rem;
 .verdict dd { margin: 0; font-size: clamp(1.5rem, 1.1rem + 1.8vw, 2.2rem); line-height: 1.2; font-variant-numeric: tabular-nums lining-nums; }
 .caution { color: var(--quiet); font-size: 0.9rem; max-width: 46rem; }
 * + .caution { margin-top: 1rem; }
+.sections { margin-top: 1.5rem; font-size: 0.9rem; }
+.sections ul { margin: 0; padding: 0; list-style: none; columns: 3 18rem; column-gap: 2.5rem; }
+.sections li { padding: 0.2rem 0; break-inside: avoid; }
+.sections summary { padding: 0.3rem 0; }
+.sections small { color: var(--quiet); white-space: nowrap; }
 summary { cursor: pointer; }
 .beside { margin-top: 0.8rem; }
 .beside summary { color: var(--quiet); font-size: 0.85rem; padding: 0.3rem 0; }
@@ -83,12 +89,6 @@ tr:has(img) > * { vertical-align: top; }
 }
 .notes { margin: 1rem 0 0; padding: 0; list-style: none; color: var(--quiet); font-size: 0.9rem; max-width: 46rem; }
 .notes li + li { margin-top: 0.3rem; }
-`;
-
-const SHEETS = `.sheet > div { display: grid; grid-template-columns: minmax(8rem, 12rem) 1fr; gap: 0.1rem 1.5rem; padding: 0.3rem 0; align-items: baseline; }
-.sheet > .first { border-top: 1px solid var(--rule); margin-top: 0.6rem; padding-top: 0.7rem; }
-.sheet ul { margin: 0; padding: 0; list-style: none; }
-@media screen and (max-width: 40rem) { .sheet > div { grid-template-columns: 1fr; } }
 `;
 
 const CHARTS = `.figures { columns: 2 22rem; column-gap: 3.5rem; }
@@ -178,7 +178,7 @@ const PRINT = `@page {
   table th:last-child, table td:last-child { padding-right: 0; }
   td.text { min-width: 0; }
   a { text-decoration: none; }
-  .skip, .beside { display: none; }
+  .skip, .beside, .sections { display: none; }
   main:has(.caution) { display: flex; flex-direction: column; }
   main:has(.caution) > .charts { order: 1; }
   main:has(.caution) > .records { order: 2; }
@@ -196,7 +196,7 @@ const PRINT = `@page {
   .records .further { break-after: avoid; }
   .records .of-charts, .records .back { display: none; }
   .records { break-before: page; }
-}
+  ${PRINTED_SHEETS}}
 `;
 
 /** The whole style sheet, which nothing of the book gets into. */

@@ -52,6 +52,11 @@ export function listNumber(table: number, row: number): string {
   return table === 1 ? String(row + 1) : `${table}.${row + 1}`;
 }
 
+/** The id of the head of a part of a table: what the page's contents lead to. */
+export function partId(table: number, part: number): string {
+  return `p-${table}-${part + 1}`;
+}
+
 const CLASSES: Readonly<Record<ColumnType, string>> = {
   text: 'text',
   id: 'id',
@@ -115,16 +120,17 @@ function bodies(reading: TableToRead, columns: readonly ShownColumn[], place: Ta
   const { table } = reading;
   const parts = partsOf(reading);
   const totals = table.totals === undefined ? [] : [totalBody(columns, place)];
-  return lines([...parts.map((part) => partBody(part, columns, place)), ...totals]);
+  return lines([...parts.map((part, nth) => partBody(part, columns, { place, nth })), ...totals]);
 }
 
 /** Rows that stand together, by their numbers; without a title where the table has no parts. */
-interface TablePart {
+export interface TablePart {
   readonly title: string | undefined;
   readonly rows: readonly number[];
 }
 
-function partsOf({ table, headings }: TableToRead): readonly TablePart[] {
+/** The parts of a table, in their order; one without a title where it has none. */
+export function partsOf({ table, headings }: TableToRead): readonly TablePart[] {
   const numbers = [...table.rows.keys()];
   if (headings.size === 0) return [{ title: undefined, rows: numbers }];
   const starts = [...headings];
@@ -137,12 +143,12 @@ function partsOf({ table, headings }: TableToRead): readonly TablePart[] {
 function partBody(
   { title, rows }: TablePart,
   columns: readonly ShownColumn[],
-  place: TablePlace,
+  { place, nth }: { readonly place: TablePlace; readonly nth: number },
 ): Markup {
   const head =
     title === undefined
       ? NO_MARKUP
-      : markup`<tr class="part"><th scope="rowgroup" colspan="${columns.length}">${title}</th></tr>
+      : markup`<tr class="part" id="${partId(place.number, nth)}"><th scope="rowgroup" colspan="${columns.length}">${title}</th></tr>
           `;
   return markup`<tbody>
     ${head}${lines(rows.map((at) => rowMarkup(columns, at, place)))}

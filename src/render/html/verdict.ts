@@ -9,7 +9,7 @@ export function verdictSection(table: Table): Markup {
   const said = [saidOf(table), cautionOf(table)].filter(({ markup }) => markup !== '');
   if (said.length === 0) return NO_MARKUP;
   return markup`<section aria-labelledby="verdict" class="verdict">
-    <h2 id="verdict" class="unseen">In short</h2>
+    <h2 id="verdict" class="unseen">What matters</h2>
     ${lines(said)}
   </section>`;
 }

@@ -162,8 +162,9 @@ function longOwed({ book, figures: { owedByOthers, asOf } }: NextView): NextStep
   if (!most || !oldest) return undefined;
   const amount = amountText(most.sum, digitsOf(book));
   const why = `Remind ${most.who}: ${amount} has been owed since ${oldest.since}.`;
-  const { channel } = oldest;
-  return saggar(channel === undefined ? `show ${oldest.by}` : `paper owed ${channel}`, why);
+  const { by, channel = '' } = oldest;
+  const isChannel = book.channels.get(channel)?.name === most.who;
+  return saggar(isChannel ? `paper owed ${channel}` : `show ${by}`, why);
 }
 
 function duePart({ figures: { partsDue } }: NextView): NextStep | undefined {

@@ -62,8 +62,9 @@ export function sectionOf(
   line: Omit<SheetLine, 'list'> & { readonly list?: readonly string[] },
   rows: readonly Row[],
 ): Section {
-  const said = rows.map(({ says }) => String(says));
-  return { rows: rows.map((row) => ({ section, ...row })), line: { list: said, ...line } };
+  const items = rows.map(({ says }, row) => ({ text: String(says), row }));
+  const list = items.map(({ text }) => text);
+  return { rows: rows.map((row) => ({ section, ...row })), line: { list, items, ...line } };
 }
 
 function recorded({ book, figures }: DayView): Section {

@@ -138,7 +138,8 @@ export function stockLeftText({ unit, onHand, daysLeft, state }: Depletion): str
   if (state === 'out') return 'nothing left';
   const amount = unit === 'each' ? roughly(onHand) : `${roughly(onHand)} ${unit}`;
   if (!daysLeft) return `${amount} left`;
-  return `${amount} left, for ${counted(Math.floor(daysLeft.toNumber()), 'day')}`;
+  const days = Math.floor(daysLeft.toNumber());
+  return `${amount} left, for ${days === 0 ? 'less than a day' : counted(days, 'day')}`;
 }
 
 /** `Silica (out)`, `Kaolin (4.1 lb, 6 days left)`. */

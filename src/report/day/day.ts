@@ -10,9 +10,11 @@ import type { FiledPeriod } from '../../reckon/tax/filed.ts';
 import { aheadSections, estimateSections, filedSections } from './day-ahead.ts';
 import { planSections } from './day-plan.ts';
 import { daySections, sectionOf, type Section } from './day-sections.ts';
+import { behindDayRow } from './day-behind.ts';
 import { commitStep, nextStep, type NextStep, type NextView } from './day-next.ts';
-import type { SheetFirst } from './sheet.ts';
+import type { SheetFirst, SheetLine } from './sheet.ts';
 import { weekdayText } from './day-words.ts';
+import { once } from '../../once.ts';
 import { tableHead } from '../head.ts';
 import type { Column, Row, Table, VerdictFigure } from '../table.ts';
 import type { Flows } from '../../reckon/flows.ts';
@@ -38,7 +40,7 @@ interface DayAround {
 }
 
 const COLUMNS: readonly Column[] = [
-  { key: 'section', title: 'About', type: 'text' },
+  { key: 'section', title: 'About', type: 'text', dataOnly: true },
   { key: 'what', title: 'What', type: 'id', dataOnly: true },
   { key: 'name', title: 'Name', type: 'text', dataOnly: true },
   { key: 'kind', title: 'Kind', type: 'text', dataOnly: true },
@@ -71,21 +73,34 @@ export function dayReport(book: Book, flows: Flows, around: DayAround): Table {
     ...steps.sections,
   ];
   const records = around.records?.rows.length === 0 ? undefined : around.records;
+  const rows = [
+    ...sections.flatMap((section) => section.rows),
+    ...steps.rows,
+    ...(records?.rows ?? []).map(recordRow),
+  ];
   return {
     report: 'day',
     title: "The day's end",
     ...tableHead(book, figures.asOf),
     columns: COLUMNS,
-    rows: [
-      ...sections.flatMap(({ rows }) => rows),
-      ...steps.rows,
-      ...(records?.rows ?? []).map(recordRow),
-    ],
+    rows,
+    behind: once(() => rows.map((row) => behindDayRow({ book, figures }, row))),
     notes: [],
     ...(first && { verdict: { sentence: first.sentence, figures: dayTotals(figures) } }),
-    sheet: { title: dayTitle(book, figures), first, lines: sections.map(({ line }) => line) },
+    sheet: { title: dayTitle(book, figures), first, lines: linesOf(sections) },
     ...(records && { below: records }),
   };
+}
+
+/** The lines, their items by the rows of the whole table. */
+function linesOf(sections: readonly Section[]): SheetLine[] {
+  let before = 0;
+  return sections.map(({ rows, line }) => {
+    const first = before;
+    before += rows.length;
+    const items = line.items?.map(({ text, row }) => ({ text, row: first + row }));
+    return { ...line, ...(items && { items }) };
+  });
 }
 
 function recordRow({ record, kind, date, what, amount, commit }: Row): Row {

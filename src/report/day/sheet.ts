@@ -16,8 +16,16 @@ export interface SheetLine {
   readonly share?: number;
   /** The lead is a command, to be copied: it is never cut, and no full stop is put after it. */
   readonly bare?: boolean;
+  /** What a page lists in place of the list: all there is, one by one. */
+  readonly items?: readonly SheetItem[];
   /** The page leads with it, so that all of it is said, with weight. */
   readonly isFirst?: boolean;
+}
+
+/** One thing of a line, and the row of the table that it is told from. */
+export interface SheetItem {
+  readonly text: string;
+  readonly row: number;
 }
 
 /** What a page leads with: a sentence that is never cut, and the command that goes with it. */

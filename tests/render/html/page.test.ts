@@ -101,6 +101,29 @@ describe('a page', () => {
     expect(pageOf()).not.toContain('id="verdict"');
   });
 
+  it('has contents where it has many sections, with how much is in each', () => {
+    const many = ['sales', 'classes', 'clay', 'glaze', 'glaze', 'rent'];
+    const rows = many.map((part) => ({ part, line: 'x', amount: money('1.00') }));
+    const page = pageOf({ tables: [{ ...PARTED, rows }] });
+    expect(page).toContain('<summary>Contents <small>6 sections</small></summary>');
+    expect(page).toContain('<a href="#p-1-4">glaze</a> <small>2 rows</small>');
+    expect(page).toContain('<tr class="part" id="p-1-4">');
+    expect(page).toContain('<a href="#records">Records</a>');
+    expect(pageOf()).not.toContain('Contents');
+  });
+
+  it('names in its foot the commit, or else a digest of the files', () => {
+    const foot = (more: Partial<Table>): string | undefined =>
+      /<footer>\s*<p>([^<]*)/.exec(pageOf({ tables: [{ ...PARTED, ...more }] }))?.[1];
+    expect(foot({ digest: () => '0a1b2c3d4e5f' })).toBe(
+      'Made by saggar from the book of Willow Bend Pottery as it stood on 2026-03-31. The digest of its files is 0a1b2c3d4e5f: the same files give the same signs.',
+    );
+    const revision = { name: 'filed', id: '4f2a1c9d00' };
+    expect(foot({ digest: () => '0a1b2c3d4e5f', revision })).toBe(
+      'Made by saggar from the book of Willow Bend Pottery as it stood on 2026-03-31, at filed (4f2a1c9).',
+    );
+  });
+
   it('leads from each figure to what it is made of, and only where there is anything', () => {
     const page = pageOf();
     expect(page).toContain('<a href="#r-1-1">sales</a>');
