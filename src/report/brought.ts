@@ -1,10 +1,10 @@
 /** What records bring to the figures of a table, also to those that come out of other rows. */
 import { grouped } from '../grouping.ts';
-import { isDecimal } from '../number/decimal.ts';
-import { NO_MONEY, add, type Money } from '../number/money.ts';
+import { NO_MONEY, type Money } from '../number/money.ts';
+import { isNothing, isSummable, summed, type Summable } from '../number/summable.ts';
 import { madeOnce } from '../once.ts';
 import { broughtTogether, type Brought } from '../reckon/brought.ts';
-import type { Cell, Figure, RecordFigures, Row, Table } from './table.ts';
+import type { Cell, RecordFigures, Row, Table } from './table.ts';
 
 /**
  * What each record brings to a figure: they add up to it. Of a sum it is what they bring to the rows that
@@ -17,7 +17,7 @@ export function broughtTo(table: Table, key: string, row: number): RecordFigures
   if (of.length > 0) return undefined;
   if (plus.length + less.length === 0) return ofNothing(table, key, row);
   const brought = [...plus, ...less].map((at) => broughtTo(table, key, at));
-  const known = brought.filter((each) => each !== undefined).map(inMoney);
+  const known = brought.filter((each) => each !== undefined).map(onlyMoney);
   if (known.length < brought.length) return undefined;
   return broughtTogether(known.slice(0, plus.length), known.slice(plus.length));
 }
@@ -29,7 +29,7 @@ function ofNothing({ rows, behind }: Table, key: string, row: number): RecordFig
 }
 
 /** Rows that come out of other rows are of money. */
-function inMoney(figures: ReadonlyMap<string, Figure>): Brought {
+function onlyMoney(figures: ReadonlyMap<string, Summable>): Brought {
   return new Map(
     [...figures].flatMap(([id, each]) => (typeof each === 'bigint' ? [[id, each]] : [])),
   );
@@ -66,7 +66,7 @@ export function broughtByRecord<T>(
 /** What records bring to figures that are known part by part; parts of one record are added up. */
 export function broughtByParts<T>(
   rows: readonly T[],
-  parts: Readonly<Record<string, (row: T) => Iterable<readonly [id: string, part: Figure]>>>,
+  parts: Readonly<Record<string, (row: T) => Iterable<readonly [id: string, part: Summable]>>>,
 ): BroughtByColumn {
   const columns = Object.entries(parts).map(([key, partsOf]) => {
     const figures = madeOnce(() => rows.map((row) => broughtInAll(partsOf(row))));
@@ -75,35 +75,15 @@ export function broughtByParts<T>(
   return Object.fromEntries(columns);
 }
 
-function broughtInAll(parts: Iterable<readonly [string, Figure]>): ReadonlyMap<string, Figure> {
-  const sums = new Map<string, Figure>();
+function broughtInAll(parts: Iterable<readonly [string, Summable]>): ReadonlyMap<string, Summable> {
+  const sums = new Map<string, Summable>();
   for (const [id, part] of parts) {
     const before = sums.get(id);
-    sums.set(id, before === undefined ? part : figurePlus(before, part));
+    sums.set(id, before === undefined ? part : summed(before, part));
   }
   return sums;
 }
 
-function figureUnder(id: string, cell: Cell = null): [string, Figure][] {
-  return isSummable(cell) && !isZeroFigure(cell) ? [[id, cell]] : [];
-}
-
-/** Whether a cell is a figure that adds up. */
-export function isSummable(cell: Cell): cell is Figure {
-  return typeof cell === 'number' || typeof cell === 'bigint' || isDecimal(cell);
-}
-
-export function isZeroFigure(figure: Figure): boolean {
-  return isDecimal(figure) ? figure.isZero() : Number(figure) === 0;
-}
-
-/** The sum of figures of one kind; undefined for none. */
-export function figuresTogether([first, ...others]: readonly Figure[]): Figure | undefined {
-  return first === undefined ? undefined : others.reduce(figurePlus, first);
-}
-
-function figurePlus(one: Figure, other: Figure): Figure {
-  if (typeof one === 'bigint' && typeof other === 'bigint') return add(one, other);
-  if (isDecimal(one) && isDecimal(other)) return one.plus(other);
-  return Number(one) + Number(other);
+function figureUnder(id: string, cell: Cell = null): [string, Summable][] {
+  return isSummable(cell) && !isNothing(cell) ? [[id, cell]] : [];
 }

@@ -1,6 +1,7 @@
 /** The one shape that every report has and every renderer takes. */
 import type { Decimal } from '../number/decimal.ts';
 import type { Money } from '../number/money.ts';
+import type { Summable } from '../number/summable.ts';
 import type { Sheet } from './day/sheet.ts';
 
 /**
@@ -175,16 +176,13 @@ export interface Picture {
 }
 
 /** Figures by the ids of records. */
-export type RecordFigures = ReadonlyMap<string, Figure> | undefined;
-
-/** A cell that adds up. */
-export type Figure = number | Decimal | Money;
+export type RecordFigures = ReadonlyMap<string, Summable> | undefined;
 
 /** Records before a day, in the order of the rows, and by column what they bring together, which `brought` leaves out. */
 export interface EarlierRecords {
   readonly before: string;
   readonly behind: Behind;
-  readonly brought: Readonly<Record<string, () => readonly Figure[]>>;
+  readonly brought: Readonly<Record<string, () => readonly Summable[]>>;
 }
 
 /** How a row is set out for people. */
@@ -206,4 +204,7 @@ export interface Reckoning {
 }
 
 /** Whose book it is, of which day and in which currency. */
-export type TableHead = Pick<Table, 'studio' | 'asOf' | 'revision' | 'digest' | 'currency' | 'minorDigits'>;
+export type TableHead = Pick<
+  Table,
+  'studio' | 'asOf' | 'revision' | 'digest' | 'currency' | 'minorDigits'
+>;

@@ -7,10 +7,11 @@ import { isRefusal } from '../../src/commands/world.ts';
 import { addDays } from '../../src/number/date.ts';
 import { decimal, isDecimal } from '../../src/number/decimal.ts';
 import { renderPage } from '../../src/render/html/page.ts';
-import { broughtTo, figuresTogether, isZeroFigure } from '../../src/report/brought.ts';
+import { isNothing, summed, type Summable } from '../../src/number/summable.ts';
+import { broughtTo } from '../../src/report/brought.ts';
 import { chartTables, idsBehind, type ReportPage } from '../../src/report/page.ts';
 import { recordWords } from '../../src/report/record-words.ts';
-import type { Figure, Table } from '../../src/report/table.ts';
+import type { Table } from '../../src/report/table.ts';
 import { holds } from '../helpers/law.ts';
 import { ledFigures, numberOf } from '../helpers/led-figures.ts';
 import { growStudio, studioPlan, type StudioPlan } from '../helpers/random-studio.ts';
@@ -87,11 +88,13 @@ function notBrought(book: Book, table: Table): unknown[] {
       const behind = new Set(
         [table.behind?.()?.[at] ?? [], table.further?.behind()?.[at] ?? []].flat(),
       );
-      const bringing = [...brought].filter(([, each]) => !isZeroFigure(each)).map(([id]) => id);
+      const bringing = [...brought].filter(([, each]) => !isNothing(each)).map(([id]) => id);
       const unlisted = bringing.filter((id) => !behind.has(id) || !known.has(id));
       const before = table.earlier?.brought[key]?.()[at];
-      const sum = figuresTogether([...(before === undefined ? [] : [before]), ...brought.values()]);
-      const isWrong = !isSame(sum ?? 0, cell as Figure);
+      const sum = [...(before === undefined ? [] : [before]), ...brought.values()].reduce<
+        Summable | undefined
+      >((all, each) => (all === undefined ? each : summed(all, each)), undefined);
+      const isWrong = !isSame(sum ?? 0, cell as Summable);
       const isReckoned = table.reckoned?.[at] !== undefined;
       return isWrong || (unlisted.length > 0 && !isReckoned)
         ? [{ key, at, cell: String(cell), sum: String(sum), unlisted }]
@@ -101,7 +104,7 @@ function notBrought(book: Book, table: Table): unknown[] {
 }
 
 /** Quantities that were converted may be some billionths of a unit off. */
-function isSame(sum: Figure, cell: Figure): boolean {
+function isSame(sum: Summable, cell: Summable): boolean {
   if (!isDecimal(sum) || !isDecimal(cell)) return String(sum) === String(cell);
   return sum.minus(cell).abs().lt(decimal('0.000000001'));
 }

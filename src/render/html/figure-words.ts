@@ -1,7 +1,7 @@
 /** What a figure is made of, in a sentence of figures: `Net 2,898.44 = Gross 3,018.44 less Returns 120.00`. */
 import { plainly } from '../paint.ts';
 import type { AddedUp, Column, Reckoning, Table } from '../../report/table.ts';
-import { isSummable, isZeroFigure } from '../../report/brought.ts';
+import { isNothing, isSummable } from '../../number/summable.ts';
 import { counted } from '../../in-words.ts';
 import { shownColumn } from '../shown.ts';
 import type { FigureLead, LeadingRow } from './leads.ts';
@@ -59,16 +59,16 @@ function addedUp(row: LeadingRow, { plus, less = [] }: AddedUp): readonly Markup
   ].filter(({ key }) => isSomething(row, key));
   return parts.map(({ key, sign }, nth) => {
     const said = nth === 0 && sign === 'plus ' ? '' : `${nth === 0 ? '' : ' '}${sign}`;
-    return markup`${said}${partOf(row, key)}`;
+    return markup`${said}${columnPart(row, key)}`;
   });
 }
 
 function isSomething({ reading, at }: LeadingRow, key: string): boolean {
   const cell = reading.table.rows[at]?.[key] ?? null;
-  return isSummable(cell) && !isZeroFigure(cell);
+  return isSummable(cell) && !isNothing(cell);
 }
 
-function partOf({ reading: { table }, number, at }: LeadingRow, key: string): Markup {
+function columnPart({ reading: { table }, number, at }: LeadingRow, key: string): Markup {
   const column = table.columns.find((each) => each.key === key);
   if (column === undefined) return NO_MARKUP;
   return markup`<a href="#${recordsId(number, at, key)}">${figureText(table, column, at)}</a>`;

@@ -1,15 +1,8 @@
 /** What leads on from the figures of a page: the records of a row, and how each of its figures comes out of them. */
 import { cachedFor } from '../../once.ts';
-import { isSummable, isZeroFigure } from '../../report/brought.ts';
+import { isNothing, isSummable, type Summable } from '../../number/summable.ts';
 import type { ReportPage, RecordLine } from '../../report/page.ts';
-import type {
-  AddedUp,
-  Column,
-  Figure,
-  Reckoning,
-  RecordFigures,
-  Table,
-} from '../../report/table.ts';
+import type { AddedUp, Column, Reckoning, RecordFigures, Table } from '../../report/table.ts';
 import { forReading, isFigure, type TableToRead } from '../shown.ts';
 
 /** What leads on from a row. */
@@ -88,7 +81,7 @@ export function isTotalOfRows({ rows, totals }: Table, key: string): boolean {
   const total = totals?.[key] ?? null;
   if (typeof total === 'number')
     return total !== 0 && total === cells.reduce<number>((sum, cell) => sum + Number(cell), 0);
-  if (typeof total !== 'bigint' || isZeroFigure(total)) return false;
+  if (typeof total !== 'bigint' || isNothing(total)) return false;
   const amounts = cells.filter((cell) => typeof cell === 'bigint');
   return total === amounts.reduce<bigint>((sum, cell) => sum + cell, 0n);
 }
@@ -139,16 +132,17 @@ function figureLead(table: Table, row: number, place: FigurePlace): FigureLead[]
   const isSum = sum !== undefined && isAddedUp(table, row, sum);
   const known = table.brought?.[column.key]?.()[row];
   const brought = isSum ? undefined : (known ?? ofSoleRecord(cell, place));
-  const isNothing = isZeroFigure(cell) && !isWorkedOut(reckoned) && (brought?.size ?? 0) === 0;
-  return isNothing ? [] : [{ column, brought, sum: isSum ? sum : undefined }];
+  const isEmpty = isNothing(cell) && !isWorkedOut(reckoned) && (brought?.size ?? 0) === 0;
+  return isEmpty ? [] : [{ column, brought, sum: isSum ? sum : undefined }];
 }
 
 /** Where there is one record, and nothing else, it brings the whole figure. */
-function ofSoleRecord(cell: Figure, place: FigurePlace): RecordFigures {
+function ofSoleRecord(cell: Summable, place: FigurePlace): RecordFigures {
   const { column, records, further, reckoned } = place;
   const [record, ...others] = records;
+  const adds = column.from === undefined && (column.type === 'money' || column.type === 'count');
   const isAlone = others.length + further.length === 0 && !isWorkedOut(reckoned);
-  return record && isAlone && column.from === undefined ? new Map([[record.id, cell]]) : undefined;
+  return record && isAlone && adds ? new Map([[record.id, cell]]) : undefined;
 }
 
 /** Whether the row has all that a sum is made of. */

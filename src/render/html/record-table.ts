@@ -29,14 +29,14 @@ function* recordTable(page: ReportPage, row: LeadingRow, list: BroughtList): Gen
   const { records, figures } = list;
   if (records.length === 0) return;
   const { minorDigits } = row.reading.table;
-  const shown = amountsOf(row, list);
+  const shown = broughtColumns(row, list);
   const heads = shown.map(({ head }) => markup`<th scope="col">${head}</th>`);
   const isAlone = records.length === 1 && row.leads.earlier === 0;
   const ids = figures.map(({ column }) => recordsId(row.number, row.at, column.key));
   yield markup`
     <div class="scroll"><table>
     <thead><tr><th scope="col">Date</th><th scope="col">Record</th>${heads}</tr></thead>`;
-  if (shown.length > 0 && !isAlone) yield together(row, shown, ids);
+  if (shown.length > 0 && !isAlone) yield sumLine(row, shown, ids);
   yield markup`
     <tbody>`;
   if (row.leads.earlier > 0) yield earlierLine(row, figures, minorDigits);
@@ -52,7 +52,7 @@ function* recordTable(page: ReportPage, row: LeadingRow, list: BroughtList): Gen
 }
 
 /** What the records bring, with the figures that they add up to. */
-function amountsOf({ reading: { table }, at }: LeadingRow, list: BroughtList): ShownColumn[] {
+function broughtColumns({ reading: { table }, at }: LeadingRow, list: BroughtList): ShownColumn[] {
   const { records, figures } = list;
   const rows = records.map(({ id }): Row =>
     Object.fromEntries(figures.map(({ column, brought }) => [column.key, brought?.get(id)])),
@@ -67,7 +67,7 @@ function withUnit({ rows }: Table, column: Column, at: number): Column {
   return typeof unit === 'string' ? { ...column, unit } : column;
 }
 
-function together(
+function sumLine(
   { leads: { records, earlier } }: LeadingRow,
   shown: readonly ShownColumn[],
   ids: readonly string[],

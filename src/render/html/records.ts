@@ -28,7 +28,7 @@ export function* recordsSection(page: ReportPage): Generator<Markup> {
   yield markup`
   <section aria-labelledby="records" class="records">
     <details${isOpen(rows.reduce((count, row) => count + recordCount(row), 0))}>
-    <summary><h2 id="records">Records</h2> <small>${counted(recordsIn(rows), 'record')}</small></summary>
+    <summary><h2 id="records">Records</h2> <small>${counted(distinctRecords(rows), 'record')}</small></summary>
     <p>
       The records that each row's figures come from, with the file and the line where each begins, and
       what each brings to the figures.
@@ -43,7 +43,7 @@ export function* recordsSection(page: ReportPage): Generator<Markup> {
 }
 
 /** All, each once; those of long ago are counted row by row. */
-function recordsIn(rows: readonly LeadingRow[]): number {
+function distinctRecords(rows: readonly LeadingRow[]): number {
   const all = rows.flatMap(({ leads: { records, further } }) => [...records, ...further]);
   const earlier = rows.reduce((count, { leads }) => Math.max(count, leads.earlier), 0);
   return new Set(all.map(({ id }) => id)).size + earlier;
@@ -93,8 +93,14 @@ function* rowRecords(page: ReportPage, row: LeadingRow): Generator<Markup> {
   yield markup`
     <details${isOpen(count)} id="${recordsId(number, at)}">
     <summary><h3><span class="on-paper">${listNumber(number, at)}</span> ${label === '' ? 'Row' : label}</h3>${said}</summary>
-    <ul class="made-of">${figureItems(row)}
-    <li class="back"><a href="#${rowId(number, at)}">Back to the row</a></li></ul>`;
+    <ul class="made-of">${figureItems(row)}${wayBack(row)}</ul>`;
   yield* recordTables(page, row);
   yield markup`</details>`;
+}
+
+/** The rows of a page of labelled lines are nowhere to be seen. */
+function wayBack({ reading, number, at }: LeadingRow): Markup {
+  if (reading.table.sheet) return NO_MARKUP;
+  return markup`
+    <li class="back"><a href="#${rowId(number, at)}">Back to the row</a></li>`;
 }

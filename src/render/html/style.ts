@@ -189,10 +189,11 @@ const PRINT = `@page {
   .figures { columns: 2; column-gap: 9mm; }
   figure { margin-bottom: 7mm; }
   .on-paper { display: inline; }
-  summary { list-style: none; break-after: avoid; }
-  details::details-content { content-visibility: visible; display: block; }
+  .records summary { list-style: none; break-after: avoid; }
+  .records details::details-content { content-visibility: visible; display: block; }
   .records details details { margin-top: 4mm; }
   .records table, .made-of { font-size: 8pt; }
+  .records td:nth-child(2), .records tbody th { min-width: 0; }
   .records .further { break-after: avoid; }
   .records .of-charts, .records .back { display: none; }
   .records { break-before: page; }
