@@ -238,6 +238,7 @@ function keptAmounts(
   );
 }
 
-function isZero(cell: Cell): boolean {
+/** Whether a figure is exactly nothing. */
+export function isZero(cell: Cell): boolean {
   return cell === 0 || cell === 0n || (isDecimal(cell) && cell.isZero());
 }

@@ -10,9 +10,9 @@ import type { Flows } from '../reckon/flows.ts';
 import { chartFirings, type ChartedFiring } from '../reckon/kilns/loss-chart.ts';
 import { groupedFacts, lossFacts, type GroupedFacts } from '../reckon/kilns/losses.ts';
 import { broughtByParts } from './brought.ts';
-import { spanInWords, sparkLine, tableHead, withRows } from './head.ts';
+import { cellsOf, spanInWords, sparkLine, tableHead, withRows } from './head.ts';
 import { LOSS_TITLES, inOrderOfGroups, nameOfGroup } from './loss-words.ts';
-import type { ColumnOf, Table } from './table.ts';
+import type { ColumnOf, Row, Table } from './table.ts';
 
 const CHART_COLUMNS: readonly ColumnOf<ReturnType<typeof chartLine>>[] = [
   { key: 'firing', title: 'Firing', type: 'id' },
@@ -85,6 +85,11 @@ function sparkOf(firings: readonly ChartedFiring[]): string {
 /** What may be charted group by group: all but what has no firings of its own. */
 export type ChartedGroup = Exclude<LossGroup, 'firing' | 'cause' | 'month'>;
 
+interface GroupsAsked {
+  readonly by: ChartedGroup;
+  readonly span: DaysUpTo;
+}
+
 /** The last firings that a small chart draws. */
 const DRAWN = 24;
 
@@ -103,15 +108,27 @@ function groupColumns(
   ];
 }
 
-/** A small chart a group and kind of firing: its loss rates firing by firing, and which are out of line. */
-export function lossChartsTable(
+/** The firings of each group and kind, in rows as the table of all firings has them. */
+export function chartedGroups(
   book: Book,
   flows: Flows,
-  { by, span }: { readonly by: ChartedGroup; readonly span: DaysUpTo },
-): Table {
-  const charts = groupedFacts(lossFacts(book, span, flows.stock.asOf), by)
+  { by, span }: GroupsAsked,
+): { readonly name: string; readonly rows: readonly Row[] }[] {
+  return groupsCharted(book, flows, { by, span }).map(({ group, firing, charted }) => ({
+    name: `${group}, ${firing} firings`,
+    rows: charted.map((each) => cellsOf(CHART_COLUMNS, chartLine(each))),
+  }));
+}
+
+function groupsCharted(book: Book, flows: Flows, { by, span }: GroupsAsked) {
+  return groupedFacts(lossFacts(book, span, flows.stock.asOf), by)
     .flatMap((group) => smallCharts(group, by))
     .sort((one, other) => inOrderOfGroups(one, other, by));
+}
+
+/** A small chart a group and kind of firing: its loss rates firing by firing, and which are out of line. */
+export function lossChartsTable(book: Book, flows: Flows, { by, span }: GroupsAsked): Table {
+  const charts = groupsCharted(book, flows, { by, span });
   const isLong = charts.some(({ charted }) => charted.length > DRAWN);
   return {
     report: 'losses',

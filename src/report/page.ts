@@ -80,6 +80,12 @@ function listedBehind({ behind, further, earlier }: Table): string[] {
 export type ChartShape =
   'columns' | 'bars' | 'intervals' | 'course' | 'control' | 'spots' | 'strip';
 
+/** Whether there is something to compare: one figure is sooner read than seen. */
+export function isToCompare({ shape, table: { rows }, parts, marks }: Chart): boolean {
+  const isOneEnough = shape === 'strip' || (parts ?? marks) !== undefined;
+  return rows.length > (isOneEnough ? 0 : 1);
+}
+
 /** The drawing never says more than its table, which stands beside it for those who can't see it. */
 export interface Chart {
   readonly shape: ChartShape;

@@ -45,7 +45,8 @@ const PART_COLUMNS: readonly Column[] = [
   { key: 'change', title: 'Change', type: 'rate' },
 ];
 
-const COST_PARTS = {
+/** What the rows of one product are parted into. */
+export const COST_PARTS = {
   cost: 'What one good piece costs',
   prices: 'What it is sold for',
   lots: 'Lots at a price of their own',

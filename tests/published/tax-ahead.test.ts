@@ -4,7 +4,7 @@ import type { Book } from '../../src/book.ts';
 import type { Money } from '../../src/number/money.ts';
 import { flow } from '../../src/reckon/flow.ts';
 import { taxView } from '../../src/reckon/tax/tax-view.ts';
-import { expenseChart } from '../../src/report/charts.ts';
+import { expenseChart } from '../../src/report/charts/tax.ts';
 import { bookFrom } from '../helpers/book.ts';
 import { told } from '../helpers/minor.ts';
 import { builtIn, figureIn, figuresIn, summaryOf } from '../helpers/quarter.ts';

@@ -1,6 +1,7 @@
 /** `saggar costs`: what one good piece costs, and what it must be sold for; or one product's cost taken apart. */
 import { addDays } from '../../number/date.ts';
 import { flow } from '../../reckon/flow.ts';
+import { costCharts, productCostCharts } from '../../report/charts/costs.ts';
 import { costsTable } from '../../report/costs.ts';
 import { productCostTable } from '../../report/product-cost.ts';
 import type { OptionsOf } from '../catalogue.ts';
@@ -24,4 +25,6 @@ export const costs: Report<OptionsOf<'costs'>> = {
     const table = productCostTable(book, flows, { product, ...wanted });
     return table ?? unknownId('product', product, book.products.values());
   },
+  charts: (_, { argument }, table) =>
+    argument === undefined ? costCharts(table) : productCostCharts(table),
 };

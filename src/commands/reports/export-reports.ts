@@ -7,7 +7,7 @@ import type { Span } from '../../number/date.ts';
 import { flow } from '../../reckon/flow.ts';
 import { quartersOf, taxPeriod } from '../../reckon/tax/tax-period.ts';
 import { dayReport } from '../../report/day/day.ts';
-import type { Chart } from '../../report/page.ts';
+import { isToCompare, type Chart } from '../../report/page.ts';
 import type { Table } from '../../report/table.ts';
 import type { OpenedBook } from '../studio/open.ts';
 import type { Report } from './show.ts';
@@ -28,7 +28,7 @@ import { recipes } from './recipes.ts';
 import { tests } from '../tracing/tests.ts';
 import { isRefusal, type Asked, type Refusal } from '../world.ts';
 
-/** A report with the charts of its page: of each command, its usual report has them. */
+/** A report with the charts of its page. */
 export interface PagedReport extends NamedReport {
   readonly charts: readonly Chart[];
 }
@@ -37,10 +37,13 @@ export interface PagedReport extends NamedReport {
 interface ReportToExport {
   readonly name: string;
   readonly table: (opened: OpenedBook) => ReturnType<Report<object>['table']>;
-  readonly charts?: (opened: OpenedBook) => ReturnType<NonNullable<Report<object>['charts']>>;
+  readonly charts?: (
+    opened: OpenedBook,
+    table: Table,
+  ) => ReturnType<NonNullable<Report<object>['charts']>>;
 }
 
-/** What a report shows by some options; without an option's name in its own it is the usual one, whose page has charts. */
+/** What a report shows by some options. */
 function reportBy<O extends object>(
   name: string,
   { table, charts }: Report<O>,
@@ -50,7 +53,7 @@ function reportBy<O extends object>(
   return {
     name,
     table: (opened) => table(opened, asked),
-    charts: (opened) => (name.includes('-') ? [] : (charts?.(opened, asked) ?? [])),
+    charts: (opened, of) => charts?.(opened, asked, of) ?? [],
   };
 }
 
@@ -119,7 +122,7 @@ export async function exportReports(
     say(name);
     const table = await report.table(of);
     if (isRefusal(table)) return table;
-    reports.push({ name, table, charts: (await charts?.(of)) ?? [] });
+    reports.push({ name, table, charts: ((await charts?.(of, table)) ?? []).filter(isToCompare) });
   }
   return reports;
 }

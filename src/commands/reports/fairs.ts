@@ -2,6 +2,7 @@
 import { flow } from '../../reckon/flow.ts';
 import type { Book, Fair } from '../../book.ts';
 import type { Flows } from '../../reckon/flows.ts';
+import { fairCharts, fairItemCharts } from '../../report/charts/selling.ts';
 import { fairTable, fairsTable } from '../../report/fairs.ts';
 import { byDate } from '../../text-order.ts';
 import { bringTable } from '../../report/making/bring.ts';
@@ -21,6 +22,10 @@ export const fairs: Report<OptionsOf<'fairs'>> = {
       return fairTable(book, flows, argument) ?? unknownId('fair', argument, book.fairs.values());
     const span = askedSpan(options, book, asOf);
     return isRefusal(span) ? span : fairsTable(book, flows, span);
+  },
+  charts: (_, { argument, options }, table) => {
+    if (options.bring === true) return [];
+    return argument === undefined ? fairCharts(table) : fairItemCharts(table);
   },
 };
 

@@ -1,6 +1,6 @@
 /** `saggar firings`: what firings cost, or the load of one. */
 import { flow } from '../../reckon/flow.ts';
-import { firingCourseChart } from '../../report/charts.ts';
+import { firingCharts, loadCharts } from '../../report/charts/firings.ts';
 import { firingLoad, firingsTable } from '../../report/firings.ts';
 import type { OptionsOf } from '../catalogue.ts';
 import { unknownId } from '../ids.ts';
@@ -19,9 +19,9 @@ export const firings: Report<OptionsOf<'firings'>> = {
     const span = askedSpan(options, book, asOf);
     return isRefusal(span) ? span : firingsTable(book, flows, span);
   },
-  charts: ({ book, asOf }, { argument, options }) => {
+  charts: ({ book, asOf }, { argument, options }, table) => {
+    if (argument !== undefined) return loadCharts(table);
     const span = askedSpan(options, book, asOf);
-    if (argument !== undefined || isRefusal(span)) return [];
-    return [firingCourseChart(book, flow(book, asOf), span)];
+    return isRefusal(span) ? [] : firingCharts(book, flow(book, asOf), span);
   },
 };

@@ -1,5 +1,6 @@
 /** `saggar galleries`: what galleries have, sold and owe; or what one has now, or its history. */
 import { flow } from '../../reckon/flow.ts';
+import { galleryCharts } from '../../report/charts/selling.ts';
 import { galleriesTable, galleryHistory } from '../../report/galleries.ts';
 import { galleryTable } from '../../report/gallery.ts';
 import type { OptionsOf } from '../catalogue.ts';
@@ -17,6 +18,7 @@ export const galleries: Report<OptionsOf<'galleries'>> = {
     const channels = [...book.channels.values()].filter(({ kind }) => kind === 'consignment');
     return unknownId('gallery', argument, channels);
   },
+  charts: (_, { argument }, table) => (argument === undefined ? galleryCharts(table) : []),
 };
 
 const OF_WHICH = '--history is of one gallery: saggar galleries ID --history';

@@ -1,10 +1,12 @@
 /** `saggar income`: what a year earned by product, channel, month, class or buyer. */
-import { yearOf, type Span } from '../../number/date.ts';
+import { yearOf } from '../../number/date.ts';
 import { flow } from '../../reckon/flow.ts';
-import { taxView, type TaxView } from '../../reckon/tax/tax-view.ts';
-import { expenseChart, firingCourseChart, incomeCharts, lossChart } from '../../report/charts.ts';
+import { taxView } from '../../reckon/tax/tax-view.ts';
+import { firingCourseChart } from '../../report/charts/firings.ts';
+import { hourCharts, incomeCharts } from '../../report/charts/income.ts';
+import { lossChart } from '../../report/charts/losses.ts';
+import { expenseChart } from '../../report/charts/tax.ts';
 import { incomeTable } from '../../report/income.ts';
-import type { Chart } from '../../report/page.ts';
 import type { OptionsOf } from '../catalogue.ts';
 import type { Report } from './show.ts';
 import { askedYear } from './span.ts';
@@ -18,22 +20,21 @@ export const income: Report<OptionsOf<'income'>> = {
     if (isRefusal(period)) return period;
     return incomeTable(book, flow(book, asOf), { by: options.by ?? 'product', period });
   },
-  charts: (opened, { options }) => {
+  charts: (opened, { options }, table) => {
     const { book, asOf } = opened;
     const period = askedYear(options, book, asOf);
     if (isRefusal(period)) return [];
+    const { by = 'product' } = options;
+    const flows = flow(book, asOf);
+    const own = incomeCharts({ book, flows, period }, table, by);
+    if (by !== 'product') return own;
     const sheet = usedSheet(opened, yearOf(period.from, book.studio.yearStarts));
-    return handoverCharts({ ...taxView(book, flow(book, asOf)), sheet }, period);
+    return [
+      ...own,
+      ...hourCharts({ book, flows, period }, table),
+      expenseChart({ ...taxView(book, flows), sheet }, period),
+      lossChart(book, flows, period),
+      firingCourseChart(book, flows, period),
+    ];
   },
 };
-
-/** What whoever takes the books over asks for at a glance. */
-export function handoverCharts(view: TaxView, period: Span): readonly Chart[] {
-  const { book, flows } = view;
-  return [
-    ...incomeCharts(book, flows, period),
-    expenseChart(view, period),
-    lossChart(book, flows, period),
-    firingCourseChart(book, flows, period),
-  ];
-}

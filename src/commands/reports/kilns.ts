@@ -1,6 +1,7 @@
 /** `saggar kilns`: how far the parts of all kilns are worn, or one kiln's log. */
 import type { DaysUpTo } from '../../among.ts';
 import { addDays } from '../../number/date.ts';
+import { wearCharts } from '../../report/charts/firings.ts';
 import { kilnCharts, kilnTable } from '../../report/making/kiln.ts';
 import { KILN_DAYS, kilnsTable } from '../../report/making/kilns.ts';
 import type { OptionsOf } from '../catalogue.ts';
@@ -21,12 +22,18 @@ export const kilns: Report<OptionsOf<'kilns'>> = {
     const kiln = book.kilns.get(argument);
     return kiln ? kilnTable(book, kiln, { asOf, days }) : notAKiln(opened, argument);
   },
-  charts: (opened, { argument, options }) => {
+  charts: (opened, { argument, options }, table) => {
     const days = askedDays(opened, options);
-    const kiln = opened.book.kilns.get(argument ?? '');
-    return kiln && !isRefusal(days)
-      ? kilnCharts(opened.book, kiln, { asOf: opened.asOf, days })
-      : [];
+    if (isRefusal(days)) return [];
+    const { book, asOf } = opened;
+    const kilns = [...book.kilns.values()].filter(({ id }) => id === (argument ?? id));
+    const drawn = kilns.flatMap((kiln) =>
+      kilnCharts(book, kiln, { asOf, days }).map((chart) => ({
+        ...chart,
+        title: argument === undefined ? `${kiln.name}: ${chart.title}` : chart.title,
+      })),
+    );
+    return argument === undefined ? [...wearCharts(table), ...drawn] : drawn;
   },
 };
 

@@ -1,7 +1,13 @@
 /** `saggar losses`: loss rates, or each firing beside its limits. */
 import { flow } from '../../reckon/flow.ts';
-import { lossChart } from '../../report/charts.ts';
-import { lossChartTable, lossChartsTable } from '../../report/loss-charts.ts';
+import {
+  groupLimitCharts,
+  limitCharts,
+  lossChart,
+  lossRateCharts,
+} from '../../report/charts/losses.ts';
+import { spanInWords } from '../../report/head.ts';
+import { chartedGroups, lossChartTable, lossChartsTable } from '../../report/loss-charts.ts';
 import { lossesTable } from '../../report/losses.ts';
 import type { OptionsOf } from '../catalogue.ts';
 import type { Report } from './show.ts';
@@ -20,9 +26,17 @@ export const losses: Report<OptionsOf<'losses'>> = {
     if (by === 'cause' || by === 'month') return { refused: NOT_CHARTED[by] };
     return lossChartsTable(book, flows, { by, span });
   },
-  charts: ({ book, asOf }, { options }) => {
+  charts: ({ book, asOf }, { options }, table) => {
     const span = askedSpan(options, book, asOf);
-    return options.chart || isRefusal(span) ? [] : [lossChart(book, flow(book, asOf), span)];
+    if (isRefusal(span)) return [];
+    const { by = 'firing', chart } = options;
+    const flows = flow(book, asOf);
+    const words = spanInWords(span);
+    if (!chart)
+      return by === 'firing' ? [lossChart(book, flows, span)] : lossRateCharts(table, by, words);
+    if (by === 'firing') return limitCharts(table, words);
+    if (by === 'cause' || by === 'month') return [];
+    return groupLimitCharts(table, chartedGroups(book, flows, { by, span }), words);
   },
 };
 

@@ -4,6 +4,8 @@ import { addDays, type Day } from '../../number/date.ts';
 import { USAGE_WINDOW } from '../../reckon/stock/depletion.ts';
 import { flow } from '../../reckon/flow.ts';
 import type { Flows } from '../../reckon/flows.ts';
+import { daysLeftCharts, materialValueCharts, onHandCharts } from '../../report/charts/stock.ts';
+import { spanInWords } from '../../report/head.ts';
 import { materialHistory, materialValueTable, materialsTable } from '../../report/materials.ts';
 import type { Table } from '../../report/table.ts';
 import type { OptionsOf } from '../catalogue.ts';
@@ -31,6 +33,12 @@ export const materials: Report<OptionsOf<'materials'>> = {
     }
     const window = askedWindow(options);
     return typeof window === 'number' ? materialsTable(book, flow(book, asOf), window) : window;
+  },
+  charts: ({ book, asOf }, { argument, options }, table) => {
+    if (argument !== undefined) return onHandCharts(table);
+    if (!options.where) return daysLeftCharts(table);
+    const span = askedSpan(options, book, asOf);
+    return isRefusal(span) ? [] : materialValueCharts(table, spanInWords(span));
   },
 };
 

@@ -1,5 +1,6 @@
 /** `saggar orders`: what is to be delivered to whom by when; all of it, or one order with its story. */
 import { flow } from '../../reckon/flow.ts';
+import { orderCharts } from '../../report/charts/ware.ts';
 import { orderTable } from '../../report/making/order.ts';
 import { ordersTable } from '../../report/making/orders.ts';
 import type { OptionsOf } from '../catalogue.ts';
@@ -13,4 +14,6 @@ export const orders: Report<OptionsOf<'orders'>> = {
     if (argument === undefined) return ordersTable(book, flows, { all: options.all === true });
     return orderTable(book, flows, argument) ?? unknownId('order', argument, book.orders.values());
   },
+  charts: (_, { argument, options }, table) =>
+    argument !== undefined || options.all === true ? [] : orderCharts(table),
 };

@@ -1,5 +1,6 @@
 /** `saggar pieces`: what stands, by product or by place. */
 import { flow } from '../../reckon/flow.ts';
+import { pieceCharts, placeCharts } from '../../report/charts/ware.ts';
 import { piecesTable } from '../../report/pieces.ts';
 import type { OptionsOf } from '../catalogue.ts';
 import type { Report } from './show.ts';
@@ -8,4 +9,6 @@ import type { Report } from './show.ts';
 export const pieces: Report<OptionsOf<'pieces'>> = {
   table: ({ book, asOf }, { options }) =>
     piecesTable(book, flow(book, asOf), options.by ?? 'product'),
+  charts: (_, { options }, table) =>
+    options.by === 'place' ? placeCharts(table) : pieceCharts(table),
 };

@@ -11,6 +11,7 @@ import type { TaxSheet } from '../../reckon/tax/tax-sheet.ts';
 import { taxView } from '../../reckon/tax/tax-view.ts';
 import { quarterOn, taxPeriod, type TaxPeriod } from '../../reckon/tax/tax-period.ts';
 import type { SinceClosed } from '../../report/quarter/quarter-estimates.ts';
+import { expenseChart, monthChart, paymentCharts } from '../../report/charts/tax.ts';
 import { quarterTable } from '../../report/quarter/quarter.ts';
 import type { Chart } from '../../report/page.ts';
 import type { Table } from '../../report/table.ts';
@@ -21,14 +22,16 @@ import type { Report } from './show.ts';
 import { chooseSheet, type ChosenSheet } from './tax-sheets.ts';
 import { isRefusal, type Asked, type Refusal, type World } from '../world.ts';
 import { filedIn } from './filed.ts';
-import { handoverCharts } from './income.ts';
 
 type QuarterOptions = Partial<OptionsOf<'quarter'>>;
 
 /** The tax summary of a quarter, by default the one that the day is in, or of a year, by the studio's own sheet. */
 export const plainQuarter: Report<OptionsOf<'quarter'>> = {
   table: (opened, asked) => summaryOf(opened, asked, { own: ownOf(opened.sheet) }),
-  charts: (opened, asked) => chartsOf(opened, asked, ownOf(opened.sheet)),
+  charts: (opened, asked, table) => [
+    ...chartsOf(opened, asked, ownOf(opened.sheet)),
+    ...paymentCharts(table),
+  ],
 };
 
 /** Of the business year up to the end of the quarter, on the basis and by the sheet that is asked for. */
@@ -43,7 +46,8 @@ function chartsOf(
   const chosen = chooseSheet({ own, studio, named, year: period.year });
   if (isRefusal(chosen)) return [];
   const view = { ...taxView({ ...book, studio }, flow(book, asOf)), sheet: chosen.sheet };
-  return handoverCharts(view, { from: period.yearFrom, to: period.to });
+  const yearToDate = { from: period.yearFrom, to: period.to };
+  return [monthChart(view, yearToDate), expenseChart(view, yearToDate)];
 }
 
 /**
@@ -58,8 +62,10 @@ export function quarterReport(world: World): Report<OptionsOf<'quarter'>> {
       const own = await sheetsFor(opened, asked.options, world);
       return summaryOf(opened, asked, { ...since, own });
     },
-    charts: async (opened, asked) =>
-      chartsOf(opened, asked, await sheetsFor(opened, asked.options, world)),
+    charts: async (opened, asked, table) => [
+      ...chartsOf(opened, asked, await sheetsFor(opened, asked.options, world)),
+      ...paymentCharts(table),
+    ],
   };
 }
 

@@ -1,5 +1,6 @@
 /** `saggar recipes`: all recipes with what is mixed of each, or one with all that was tried on it. */
 import { flow } from '../../reckon/flow.ts';
+import { bucketCharts } from '../../report/charts/stock.ts';
 import { recipeTable } from '../../report/making/recipe.ts';
 import { recipesTable } from '../../report/making/recipes.ts';
 import type { OptionsOf } from '../catalogue.ts';
@@ -15,4 +16,5 @@ export const recipes: Report<OptionsOf<'recipes'>> = {
       recipeTable(book, flows, argument) ?? unknownId('recipe', argument, book.recipes.values())
     );
   },
+  charts: (_, { argument }, table) => (argument === undefined ? bucketCharts(table) : []),
 };

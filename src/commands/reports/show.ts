@@ -5,7 +5,7 @@ import { leftOutOfDisk } from '../../read/git/checkout.ts';
 import { printed, printedLayout, printedLines, type Printable } from '../../render/printable.ts';
 import { render } from '../../render/render.ts';
 import { ofState } from '../../report/head.ts';
-import type { Chart } from '../../report/page.ts';
+import { isToCompare, type Chart } from '../../report/page.ts';
 import type { Table } from '../../report/table.ts';
 import { findInTime, type StudioFound } from '../studio/find-studio.ts';
 import { openFound, type OpenedBook } from '../studio/open.ts';
@@ -17,10 +17,11 @@ import { sayHalfDone } from '../records/writer.ts';
 /** What one report shows by the options of its command, which an export leaves out. */
 export interface Report<O extends object> {
   readonly table: MakeTable<O>;
-  /** What goes on the page of its main table; none of any other. */
+  /** What is drawn on its page; most of it are cells of the table that was made. */
   readonly charts?: (
     opened: OpenedBook,
     asked: Asked<Partial<O>>,
+    table: Table,
   ) => readonly Chart[] | Promise<readonly Chart[]>;
 }
 
@@ -53,7 +54,8 @@ export async function showReport<O extends ReportOptions>(
       return { text: await rendered(table, asked.options, world), errors, save };
     // Pages show more than the table, and take the most to load.
     const { pageText } = await import('./page.ts');
-    const text = await pageText(table, (await report.charts?.(opened, asked)) ?? [], opened);
+    const charts = (await report.charts?.(opened, asked, table)) ?? [];
+    const text = await pageText(table, charts.filter(isToCompare), opened);
     return { text: printedLayout(text), errors, save };
   });
 }

@@ -94,6 +94,7 @@ function tableSection(page: ReportPage, table: Table, number: number): Markup {
         hasRecords,
         leads: (column, row) => figureLeads(page, table, { column, row }),
         isSum,
+        alert: (row) => reading.table.alerts?.of[row],
         toTick: table.toTick === true,
         picture: (column, row) => pictureMarkup(table, column, row),
       });

@@ -6,11 +6,13 @@ import { PRINTED_SHEETS, SHEETS } from './sheet-style.ts';
 const COLOURS = `:root {
   --paper: #fdfbf7; --band: #f5f0e7; --ink: #241f1a; --quiet: #655c52;
   --rule: #d9d0c2; --strong-rule: #8d8274; --clay: #97431c; --glaze: #2f6570;
+  --now: #f8e4d6; --soon: #f8f1df; --edge: #241f1a2e;
 }
 @media (prefers-color-scheme: dark) {
   :root {
     --paper: #191613; --band: #221e1a; --ink: #ece5db; --quiet: #b3a899;
     --rule: #3d362f; --strong-rule: #8d8274; --clay: #eda077; --glaze: #7cbac6;
+    --now: #3d2418; --soon: #2d2618; --edge: #000000a6;
   }
 }
 `;
@@ -56,9 +58,14 @@ summary { cursor: pointer; }
 .beside summary { color: var(--quiet); font-size: 0.85rem; padding: 0.3rem 0; }
 `;
 
-const TABLES = `.scroll { position: relative; overflow-x: auto; max-width: 100%; }
+const TABLES = `.scroll {
+  position: relative; overflow-x: auto; max-width: 100%;
+  background:
+    linear-gradient(to left, var(--paper) 1rem, transparent) right / 2rem 100% no-repeat local,
+    linear-gradient(to left, var(--edge), transparent) right / 0.8rem 100% no-repeat;
+}
 table { border-collapse: collapse; font-size: 0.9rem; line-height: 1.35; font-variant-numeric: tabular-nums lining-nums; }
-table.many { min-width: 100%; }
+table.wide { min-width: 100%; }
 caption { caption-side: top; text-align: left; color: var(--quiet); font-size: 0.85rem; padding-bottom: 0.6rem; }
 caption span.said { position: sticky; left: 0; display: inline-block; max-width: min(100%, calc(100vw - 2rem)); }
 th, td { padding: 0.32rem 0.7rem; text-align: left; vertical-align: baseline; font-weight: 400; }
@@ -69,10 +76,16 @@ tbody tr + tr > * { border-top: 1px solid var(--rule); }
 .figure { text-align: right; white-space: nowrap; }
 thead .figure { white-space: normal; }
 .date, .flag { white-space: nowrap; }
+.zero { font-size: 0; }
+.zero:not(:has(a))::before, .zero a::before { content: "–"; content: "–" / ""; font-size: 0.9rem; color: var(--quiet); }
 .text, .id { max-width: 22rem; overflow-wrap: break-word; }
 td.text { min-width: 6.5rem; }
-td a { color: inherit; text-decoration-color: var(--rule); display: inline-block; }
-td a:hover { color: var(--clay); text-decoration-color: currentColor; }
+td a, th a { color: inherit; text-decoration-color: var(--rule); display: inline-block; }
+td a:hover, th a:hover { color: var(--clay); text-decoration-color: currentColor; }
+tbody th small { color: var(--quiet); font-size: 0.85em; }
+tr.soon > * { background: var(--soon); }
+tr.now > * { background: var(--now); }
+tr.now > .alert { color: var(--clay); }
 tr:target > * { background: var(--band); }
 tr.part th { font-family: Georgia, "Times New Roman", serif; font-size: 1.05rem; padding-top: 1.5rem; border-top: 0; }
 tbody:first-of-type tr.part th { padding-top: 0.9rem; }
@@ -84,8 +97,24 @@ tr:has(img) > * { vertical-align: top; }
 @media screen and (max-width: 48rem) {
   thead th:first-child, tbody th[scope="row"] {
     position: sticky; left: 0; max-width: 8.5rem;
-    background: var(--paper); box-shadow: 1px 0 var(--rule);
+    background: var(--paper); box-shadow: 1px 0 var(--rule); z-index: 1;
   }
+  tbody th small { display: none; }
+  tr.part th span { position: sticky; left: 0; display: inline-block; max-width: calc(100vw - 2rem); white-space: normal; }
+  .money-first, .money-first > thead, .money-first > tbody, .money-first > caption { display: block; }
+  .money-first tr { display: flex; width: max-content; min-width: 100%; }
+  .money-first tbody tr { border-top: 1px solid var(--rule); }
+  .money-first tbody tr > * { border-top: 0; }
+  .money-first thead tr { border-bottom: 1px solid var(--strong-rule); }
+  .money-first thead th { border: 0; align-self: end; }
+  .money-first tr > * { order: 3; flex: 0 0 7.5rem; padding-right: 0.5rem; }
+  .money-first tr > .date, .money-first tr > .flag { flex-basis: 6rem; }
+  .money-first tr > .figure { flex-basis: calc(var(--signs) * 0.56rem + 1rem); padding-left: 0.5rem; }
+  .money-first tr > .alert { flex-basis: 5.5rem; }
+  .money-first tr > :first-child { order: 0; flex-basis: 8rem; }
+  .money-first tr > .lead { order: 1; }
+  .money-first tr > .money { order: 2; }
+  .money-first tr.part > * { flex-basis: 100%; }
 }
 .notes { margin: 1rem 0 0; padding: 0; list-style: none; color: var(--quiet); font-size: 0.9rem; max-width: 46rem; }
 .notes li + li { margin-top: 0.3rem; }
@@ -146,15 +175,17 @@ const CONTENTS = `.about, .contents small { color: var(--quiet); }
 
 const PRINT = `@page {
   margin: 17mm 14mm;
-  @bottom-right { content: "Page " counter(page) " of " counter(pages); font: 7.5pt Arial, sans-serif; }
+  @bottom-right { content: "Page " counter(page) " of " counter(pages); font: 8pt Arial, sans-serif; }
 }
+@page wide { size: landscape; margin: 15mm 14mm; }
 @media print {
   :root {
     --paper: #fff; --band: #fff; --ink: #000; --quiet: #4a4a4a;
-    --rule: #c4c4c4; --strong-rule: #777; --clay: #000; --glaze: #444;
+    --rule: #c4c4c4; --strong-rule: #777; --clay: #000; --glaze: #444; --now: #e6e6e6; --soon: #f3f3f3;
     color-scheme: light; print-color-adjust: exact; -webkit-print-color-adjust: exact;
   }
   body { padding: 0; max-width: none; font-size: 9.5pt; }
+  body:has(table.wide) { page: wide; }
   h1 { font-size: 18pt; }
   h2 { font-size: 13pt; }
   h3 { font-size: 10.5pt; }
@@ -164,15 +195,16 @@ const PRINT = `@page {
   thead { display: table-header-group; }
   tr, figure > svg, .made-of li { break-inside: avoid; }
   figure { break-inside: avoid; }
-  .scroll { overflow: visible; }
+  .scroll { overflow: visible; background: none; }
   table { font-size: 8.5pt; line-height: 1.25; }
-  table.some { font-size: 7.8pt; }
-  table.many { font-size: 6.8pt; }
+  table.wide { font-size: 8pt; }
+  .zero:not(:has(a))::before, .zero a::before { font-size: 8pt; }
+  tbody th small { font-size: 8pt; }
   thead th, caption, .notes, .records > p { font-size: inherit; }
   th, td { padding: 0.45mm 1.4mm; }
   tr.part th { font-size: 10.5pt; padding-top: 3mm; }
   tbody:first-of-type tr.part th { padding-top: 1.5mm; }
-  .many th, .many td { padding: 0.45mm 0.9mm; }
+  .wide th, .wide td { padding: 0.45mm 1.2mm; }
   td img { max-width: 45mm; height: auto; }
   table th:first-child, table td:first-child { padding-left: 0; }
   table th:last-child, table td:last-child { padding-right: 0; }
@@ -211,6 +243,6 @@ export function runningTitle(title: string): Markup {
     /[A-Za-z0-9 ]/.test(sign) ? sign : `\\${(sign.codePointAt(0) ?? 0).toString(16)} `,
   );
   return {
-    markup: `@page { @top-left { content: "${signs.join('')}"; font: 7.5pt Arial, sans-serif; } }`,
+    markup: `@page { @top-left { content: "${signs.join('')}"; font: 8pt Arial, sans-serif; } }`,
   };
 }

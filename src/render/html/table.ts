@@ -1,14 +1,8 @@
 /** A table as HTML: heads in scope, figures at the right that lead to their records, parts under heads of their own. */
 import { plainly } from '../paint.ts';
-import type { Column, ColumnType, Table } from '../../report/table.ts';
-import {
-  NOTHING_TO_SHOW,
-  type TableToRead,
-  type ShownColumn,
-  isFigure,
-  shownColumn,
-  shownTable,
-} from '../shown.ts';
+import type { Alert, Table } from '../../report/table.ts';
+import { NOTHING_TO_SHOW, type TableToRead, isFigure, isZero, shownColumn } from '../shown.ts';
+import { type PageColumn, figureSigns, isWide, pageColumns } from './columns.ts';
 import { markup, lines, NO_MARKUP, type Markup } from './markup.ts';
 
 /** Where a table stands on its page. */
@@ -25,6 +19,8 @@ interface TablePlace {
   readonly isLong?: boolean;
   /** Whether a row adds up others of the table. */
   readonly isSum: (row: number) => boolean;
+  /** How much a row asks for. */
+  readonly alert?: (row: number) => Alert | undefined;
   /** The picture that stands in a cell, where there is one. */
   readonly picture?: (column: string, row: number) => Markup | undefined;
   /** Whether each row has a box to tick. */
@@ -57,18 +53,6 @@ export function partId(table: number, part: number): string {
   return `p-${table}-${part + 1}`;
 }
 
-const CLASSES: Readonly<Record<ColumnType, string>> = {
-  text: 'text',
-  id: 'id',
-  date: 'date',
-  flag: 'flag',
-  count: 'figure',
-  money: 'figure',
-  rate: 'figure',
-  quantity: 'figure',
-  fraction: 'figure',
-};
-
 /**
  * The table in a region of its own that scrolls where it is wider than the page: a caption, heads with
  * scope, the first column as heads of the rows, the totals in the last row; a sentence where there are
@@ -84,9 +68,9 @@ export function tableMarkup(reading: TableToRead, place: TablePlace): Markup {
 /** The table itself, without a region. */
 export function bareTableMarkup(reading: TableToRead, place: TablePlace): Markup {
   const { table } = reading;
-  const columns = shownTable(table, plainly);
+  const columns = pageColumns(table);
   const caption = captionOf(table, place);
-  return markup`<table class="${sizeOf(columns)}">
+  return markup`<table${looksOf(columns)}>
       <caption id="caption-${place.number}"><span class="said">${caption}</span></caption>
       <thead>
         <tr>${columns.map(headCell)}</tr>
@@ -95,31 +79,37 @@ export function bareTableMarkup(reading: TableToRead, place: TablePlace): Markup
     </table>`;
 }
 
-/** More columns are set smaller, so that they go on a sheet of paper. */
-function sizeOf(columns: readonly ShownColumn[]): string {
-  if (columns.length > 11) return 'many';
-  return columns.length > 7 ? 'some' : 'few';
+/** Whether it wants paper that lies, and whether money comes first on a phone. */
+function looksOf(columns: readonly PageColumn[]): Markup {
+  const isTurned = columns.some((column) => column.isTurned);
+  const width = isTurned ? markup` style="--signs: ${figureSigns(columns)}"` : NO_MARKUP;
+  return markup`${classOf(isWide(columns) ? 'wide' : '', isTurned ? 'money-first' : '')}${width}`;
+}
+
+function classOf(...names: readonly string[]): Markup {
+  const given = names.filter((name) => name !== '');
+  return given.length === 0 ? NO_MARKUP : markup` class="${given.join(' ')}"`;
 }
 
 function captionOf(table: Table, { titled, hasRecords }: TablePlace): Markup {
   const title = titled
     ? markup`<span class="unseen">${table.title}. </span>`
-    : markup`<strong>${table.title}</strong> `;
+    : markup`${table.title}. `;
   const hasMoney = table.columns.some(({ type }) => type === 'money' || type === 'rate');
   const money = hasMoney && table.currency !== '' ? `Amounts in ${table.currency}. ` : '';
   const leads = table.rows.some((_, at) => hasRecords(at));
   return markup`${title}${money}${leads ? 'Each figure leads to the records it comes from.' : ''}`;
 }
 
-function headCell({ column, head }: ShownColumn): Markup {
+function headCell({ look, head }: PageColumn): Markup {
   const words = head === '' ? markup`<span class="unseen">What</span>` : markup`${head}`;
-  return markup`<th scope="col" class="${CLASSES[column.type]}">${words}</th>`;
+  return markup`<th scope="col" class="${look}">${words}</th>`;
 }
 
-function bodies(reading: TableToRead, columns: readonly ShownColumn[], place: TablePlace): Markup {
+function bodies(reading: TableToRead, columns: readonly PageColumn[], place: TablePlace): Markup {
   const { table } = reading;
   const parts = partsOf(reading);
-  const totals = table.totals === undefined ? [] : [totalBody(columns, place)];
+  const totals = table.totals === undefined ? [] : [totalBody(columns, place, table)];
   return lines([...parts.map((part, nth) => partBody(part, columns, { place, nth })), ...totals]);
 }
 
@@ -142,39 +132,40 @@ export function partsOf({ table, headings }: TableToRead): readonly TablePart[] 
 
 function partBody(
   { title, rows }: TablePart,
-  columns: readonly ShownColumn[],
+  columns: readonly PageColumn[],
   { place, nth }: { readonly place: TablePlace; readonly nth: number },
 ): Markup {
   const head =
     title === undefined
       ? NO_MARKUP
-      : markup`<tr class="part" id="${partId(place.number, nth)}"><th scope="rowgroup" colspan="${columns.length}">${title}</th></tr>
+      : markup`<tr class="part" id="${partId(place.number, nth)}"><th scope="rowgroup" colspan="${columns.length}"><span>${title}</span></th></tr>
           `;
   return markup`<tbody>
     ${head}${lines(rows.map((at) => rowMarkup(columns, at, place)))}
   </tbody>`;
 }
 
-function rowMarkup(columns: readonly ShownColumn[], at: number, place: TablePlace): Markup {
+function rowMarkup(columns: readonly PageColumn[], at: number, place: TablePlace): Markup {
   const [first, ...others] = columns;
   const head = first === undefined ? NO_MARKUP : rowHead(first, at, place);
-  const cells = others.map(({ column, cells: texts }) => {
-    const seen = place.picture?.(column.key, at);
-    if (seen) return markup`<td class="${CLASSES[column.type]}">${seen}</td>`;
-    return cell(column, { text: texts[at] ?? '', row: at }, place);
+  const cells = others.map((shown) => {
+    const seen = place.picture?.(shown.column.key, at);
+    if (seen) return markup`<td class="${shown.look}">${seen}</td>`;
+    const isNothing = shown.zeros.has(at);
+    return cell(shown, { text: shown.cells[at] ?? '', isNothing, row: at }, place);
   });
-  const emphasis = place.isSum(at) ? markup` class="sum"` : NO_MARKUP;
-  return markup`<tr id="${rowId(place.number, at)}"${emphasis}>${head}${cells}</tr>`;
+  const look = classOf(place.isSum(at) ? 'sum' : '', place.alert?.(at) ?? '');
+  return markup`<tr id="${rowId(place.number, at)}"${look}>${head}${cells}</tr>`;
 }
 
 /** What a row is about; nothing heads a row whose first cell has no words. */
-function rowHead({ column, cells }: ShownColumn, at: number, place: TablePlace): Markup {
+function rowHead({ look, cells, ids }: PageColumn, at: number, place: TablePlace): Markup {
   const text = cells[at] ?? '';
   const box = place.toTick && !place.isSum(at) ? TICK_BOX : NO_MARKUP;
-  const kind = CLASSES[column.type];
-  if (text === '') return markup`<td class="${kind}">${box}</td>`;
+  const id = ids?.[at] ? markup` <small>${ids[at]}</small>` : NO_MARKUP;
+  if (text === '') return markup`<td class="${look}">${box}</td>`;
   const name = place.hasRecords(at) ? nameLink(text, at, place) : markup`${text}`;
-  return markup`<th scope="row" class="${kind}">${box}${name}</th>`;
+  return markup`<th scope="row" class="${look}">${box}${name}${id}</th>`;
 }
 
 /** A row's name leads to its records, on paper by the number of their list. */
@@ -183,28 +174,37 @@ function nameLink(text: string, at: number, { number, isLong }: TablePlace): Mar
   return markup`<a href="#${recordsId(number, at)}"${stop}>${text}</a><sup class="on-paper">${listNumber(number, at)}</sup>`;
 }
 
+interface CellText {
+  readonly text: string;
+  /** Whether it is a zero, which is seen as a dash and read aloud as it is. */
+  readonly isNothing: boolean;
+  /** The number of its row; undefined in the totals. */
+  readonly row: number | undefined;
+}
+
 /** A row is reached by its name, so that not every figure stops the Tab key. */
 function cell(
-  column: Column,
-  { text, row }: { readonly text: string; readonly row: number | undefined },
+  { column, look }: PageColumn,
+  { text, isNothing, row }: CellText,
   { leads, number }: TablePlace,
 ): Markup {
   const isLink = text !== '' && isFigure(column) && leads(column.key, row);
   const content = isLink
     ? markup`<a href="#${recordsId(number, row, column.key)}" tabindex="-1">${text}</a>`
     : markup`${text}`;
-  return markup`<td class="${CLASSES[column.type]}">${content}</td>`;
+  return markup`<td class="${look}${isNothing ? ' zero' : ''}">${content}</td>`;
 }
 
-function totalBody(columns: readonly ShownColumn[], place: TablePlace): Markup {
+function totalBody(columns: readonly PageColumn[], place: TablePlace, { totals }: Table): Markup {
   const [first, ...others] = columns;
   const head =
     first === undefined
       ? NO_MARKUP
-      : markup`<th scope="row" class="${CLASSES[first.column.type]}">${first.total}</th>`;
-  const cells = others.map(({ column, total }) =>
-    cell(column, { text: total, row: undefined }, place),
-  );
+      : markup`<th scope="row" class="${first.look}">${first.total}</th>`;
+  const cells = others.map((shown) => {
+    const isNothing = isZero(totals?.[shown.column.key] ?? null);
+    return cell(shown, { text: shown.total, isNothing, row: undefined }, place);
+  });
   return markup`<tbody class="total">
     <tr>${head}${cells}</tr>
   </tbody>`;

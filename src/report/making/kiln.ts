@@ -118,7 +118,7 @@ function chartText({ kind, of, unit, values, chart }: KilnChart): string {
   return `${head}mean ${centre.toFixed(1)} ${unit}, limits ${low} to ${high}, ${counted(values.length, 'firing')}.`;
 }
 
-/** A course of each figure of each kind, between its limits. */
+/** A course of each figure of each kind, between its limits; what is out of line is named. */
 export function kilnCharts(book: Book, kiln: Kiln, { asOf, days }: KilnAsked): Chart[] {
   const { charts } = kilnLog(book, kiln, days);
   return charts
@@ -126,6 +126,7 @@ export function kilnCharts(book: Book, kiln: Kiln, { asOf, days }: KilnAsked): C
     .map((chart) => ({
       shape: 'control',
       title: chartTitle(chart),
+      named: 'out',
       span: spanInWords(days),
       table: { ...tableHead(book, asOf), ...chartedTable(chart) },
       label: 'date',
@@ -151,12 +152,14 @@ function chartedTable(
       { key: 'value', title: chart.of === 'hours' ? 'Hours' : 'Energy', ...figure },
       { key: 'lower', title: 'Lower limit', ...figure },
       { key: 'upper', title: 'Upper limit', ...figure },
+      { key: 'out', title: 'Out of line', type: 'text' },
     ],
-    rows: values.map(({ firing, value }) => ({
+    rows: values.map(({ firing, value, found }) => ({
       date: firing.date,
       value,
       lower: limits?.limits.lower ?? null,
       upper: limits?.limits.upper ?? null,
+      out: found === 'above' || found === 'below' ? firing.id : null,
     })),
     notes: [],
     behind: once(() => values.map(({ firing }) => [firing.id])),

@@ -1,0 +1,216 @@
+import { describe, expect, it } from 'vitest';
+import { exportReports, type PagedReport } from '../../src/commands/reports/export-reports.ts';
+import { openFound } from '../../src/commands/studio/open.ts';
+import { isRefusal } from '../../src/commands/world.ts';
+import { drawnSize } from '../../src/render/shown.ts';
+import type { Chart } from '../../src/report/page.ts';
+import type { Cell, Row } from '../../src/report/table.ts';
+import { EXAMPLE, EXAMPLE_DAY, runCommand } from '../helpers/studio-commands.ts';
+
+const SPAN = { from: '2025-07-01', to: EXAMPLE_DAY };
+
+async function allReports(): Promise<readonly PagedReport[]> {
+  const opened = await openFound({ folder: EXAMPLE, asOf: EXAMPLE_DAY, store: undefined });
+  if (isRefusal(opened)) throw new Error(opened.refused);
+  const reports = await exportReports(opened, SPAN, () => undefined);
+  if (isRefusal(reports)) throw new Error(reports.refused);
+  return reports;
+}
+
+const REPORTS = await allReports();
+const CHARTS = REPORTS.flatMap(({ name, table, charts }) =>
+  charts.map((chart) => ({ name: `${name}: ${chart.title}`, chart, table })),
+);
+
+function chartOf(report: string, title: RegExp): Chart {
+  const { charts = [] } = REPORTS.find(({ name }) => name === report) ?? {};
+  return charts.find((chart) => title.test(chart.title)) ?? expect.fail(`no ${String(title)}`);
+}
+
+/** A figure as a plain number; nothing is 0. */
+function figure(cell: Cell | undefined): number {
+  return drawnSize(cell ?? null, { minorDigits: 2 }) ?? 0;
+}
+
+function figures({ table: { rows } }: Chart, key: string): number[] {
+  return rows.map((row) => figure(row[key]));
+}
+
+interface Printed {
+  readonly rows: readonly Readonly<Record<string, string | number | boolean | null>>[];
+  readonly totals: Readonly<Record<string, string | number | null>>;
+}
+
+/** What the program prints of a report for others. */
+async function printed(
+  command: string,
+  options: Record<string, string | true> = {},
+): Promise<Printed> {
+  const { out } = await runCommand(command, { ...options, as: 'json' });
+  return JSON.parse(out) as Printed;
+}
+
+function sumOf(numbers: readonly number[]): number {
+  return Math.round(numbers.reduce((sum, number) => sum + number, 0) * 100) / 100;
+}
+
+/** All keys of a chart that its drawing goes by. */
+function drawnKeys({ label, value, parts = [], marks = [], bounds, ...chart }: Chart): string[] {
+  const { against, count, across, named } = chart;
+  const all = [label, value, ...parts, ...marks, against, count, across, named];
+  return [...all, bounds?.low, bounds?.high].filter((key) => key !== undefined);
+}
+
+describe.each(CHARTS)('the chart $name', ({ chart, table }) => {
+  const { table: drawn, label, parts = [], value } = chart;
+
+  it('has a column for all that it draws, which nobody is spared', () => {
+    const seen = drawn.columns.filter(({ dataOnly }) => dataOnly !== true).map(({ key }) => key);
+    expect(drawnKeys(chart).filter((key) => !seen.includes(key))).toEqual([]);
+    expect(drawn.rows.length).toBeGreaterThan(0);
+    expect(drawn.rows.filter((row) => String(row[label] ?? '') === '')).toEqual([]);
+  });
+
+  it('draws bars no longer than their parts together', () => {
+    for (const row of parts.length === 0 ? [] : drawn.rows) {
+      const all = sumOf(parts.map((part) => figure(row[part])));
+      expect(all, String(row[label])).toBeCloseTo(figure(row[value]), 2);
+    }
+  });
+
+  it('shows only figures that stand in its report, where it is about the same', () => {
+    if (drawn.report !== table.report || drawn === table) return;
+    const own = table.columns.map(({ key }) => key);
+    const shared = drawnKeys(chart).filter((key) => own.includes(key));
+    const cells = new Set(
+      [...table.rows, table.totals ?? {}].flatMap((row) => shared.map((key) => cellText(row, key))),
+    );
+    const strange = drawn.rows.flatMap((row) =>
+      shared.map((key) => cellText(row, key)).filter((text) => !cells.has(text)),
+    );
+    expect(summedAnew(chart) ? [] : strange).toEqual([]);
+  });
+});
+
+/** Pieces of a product in all its glazes, or of a place, are told together, and a month's in the report by month. */
+function summedAnew({ title }: Chart): boolean {
+  return /^Pieces (?:of each|at each place)|by month/.test(title);
+}
+
+function cellText(row: Row, key: string): string {
+  const cell = row[key] ?? null;
+  return `${key} ${typeof cell === 'object' ? String(cell?.toString()) : String(cell)}`;
+}
+
+describe('what charts show', () => {
+  it('is what runs out within half a year, soonest first, with the days between order and end', async () => {
+    const { rows } = await printed('materials');
+    const soon = rows
+      .filter(({ daysLeft }) => daysLeft !== null && Number(daysLeft) <= 183)
+      .sort((one, other) => Number(one['daysLeft']) - Number(other['daysLeft']));
+    const days = (day: unknown): number => Date.parse(String(day)) / 86_400_000;
+    const chart = chartOf('materials', /^Days/);
+    expect(chart.table.rows.map(({ what }) => what)).toEqual(soon.map(({ name }) => name));
+    expect(figures(chart, 'lead')).toEqual(
+      soon.map(({ runsOut, orderBy }) => days(runsOut) - days(orderBy)),
+    );
+    expect(soon.length).toBeGreaterThan(3);
+    expect(chart.span).toContain(`${rows.length - soon.length} more`);
+  });
+
+  it('is each month beside the one twelve months before', async () => {
+    const months = await printed('income', { by: 'month', from: '2024-07-01', to: EXAMPLE_DAY });
+    const net = new Map(months.rows.map(({ item, net }) => [item, Number(net)]));
+    const chart = chartOf('income', /^Net income by month, beside/);
+    expect(chart.table.rows).toHaveLength(12);
+    for (const row of chart.table.rows) {
+      const [year = '', month = ''] = String(row['item']).split('-');
+      expect(figure(row['net'])).toBe(net.get(`${year}-${month}`));
+      expect(figure(row['before'])).toBe(net.get(`${Number(year) - 1}-${month}`) ?? 0);
+    }
+  });
+
+  it('is what each item left for an hour against how many were sold', async () => {
+    const { rows } = await printed('income', SPAN);
+    const timed = rows.filter(({ marginPerHour, count }) => marginPerHour !== null && count !== 0);
+    const chart = chartOf('income', /^What to make more of/);
+    expect(chart.table.rows.map(({ item }) => item)).toEqual(timed.map(({ item }) => item));
+    expect(figures(chart, 'count')).toEqual(timed.map(({ count }) => count));
+  });
+
+  it('is what an hour was left in each month', async () => {
+    const { rows } = await printed('income', { by: 'month', ...SPAN });
+    const chart = chartOf('income', /^Left for an hour/);
+    expect(chart.table.rows.map(({ item }) => item)).toEqual(rows.map(({ item }) => item));
+    for (const [at, { marginPerHour }] of rows.entries())
+      expect(figures(chart, 'marginPerHour')[at]).toBeCloseTo(Number(marginPerHour), 6);
+  });
+
+  it('is the largest expense first, and all of them together', () => {
+    const { table } = chartOf('income', /^Expenses/);
+    const amounts = table.rows.map(({ amount }) => figure(amount));
+    expect(amounts).toEqual(amounts.toSorted((one, other) => other - one));
+    expect(amounts.length).toBeGreaterThan(5);
+    expect(sumOf(amounts)).toBe(figure(table.totals?.['amount']));
+  });
+
+  it('is what a firing cost, and a piece in it, month by month', async () => {
+    const { rows } = await printed('firings', SPAN);
+    const chart = chartOf('firings', /^Cost of a firing/);
+    for (const { month, perFiring } of chart.table.rows) {
+      const those = rows.filter(({ date }) => String(date).startsWith(String(month)));
+      const all = sumOf(those.map(({ total }) => Number(total)));
+      expect(figure(perFiring)).toBeCloseTo(all / those.length, 6);
+    }
+  });
+
+  it('is each firing beside its limits, and the one out of line by name', async () => {
+    const { rows } = await printed('losses', { chart: true, ...SPAN });
+    const glaze = rows.filter(({ kind }) => kind === 'glaze');
+    const chart = chartOf('losses-chart', /glaze/);
+    expect(chart.table.rows.map(({ date }) => date)).toEqual(glaze.map(({ date }) => date));
+    expect(chart.table.rows.map(({ out }) => out).filter(Boolean)).toEqual(
+      glaze.filter(({ outOfLine }) => outOfLine !== null).map(({ firing }) => firing),
+    );
+    expect(chart.table.rows.map(({ out }) => out)).toContain('f260216py');
+    // A kind of firing that lost nothing has nothing to show.
+    expect(REPORTS.find(({ name }) => name === 'losses-chart')?.charts).toHaveLength(2);
+  });
+
+  it('is every piece once, by stage, by product and by place', async () => {
+    const { rows } = await printed('pieces', { by: 'place' });
+    const all = sumOf(rows.map(({ count }) => Number(count)));
+    expect(sumOf(figures(chartOf('pieces', /each stage/), 'pieces'))).toBe(all);
+    expect(sumOf(figures(chartOf('pieces', /each product/), 'pieces'))).toBe(all);
+    expect(sumOf(figures(chartOf('pieces-place', /each place/), 'count'))).toBe(all);
+  });
+
+  it('is the cost of a piece beside its price and the floor of the dearest channel', async () => {
+    const { rows } = await printed('costs', SPAN);
+    const chart = chartOf('costs', /^What one good piece costs/);
+    expect(chart.marks).toEqual(['price', 'floorConsignment']);
+    for (const [at, row] of rows.slice(0, 20).entries()) {
+      const parts = ['energy', 'wear', 'supplies'].map((key) => Number(row[key]));
+      expect(figures(chart, 'firing')[at]).toBeCloseTo(sumOf(parts), 2);
+      expect(figures(chart, 'floorConsignment')[at]).toBe(Number(row['floorConsignment']));
+    }
+  });
+});
+
+describe('the months of a tax summary', () => {
+  it('add up to its income less its expenses', async () => {
+    const { out } = await runCommand('quarter', { as: 'html' }, { argument: '2025' });
+    const { rows } = await printedQuarter('2025');
+    const total = (item: string): number =>
+      Number(rows.find((row) => row['item'] === item)?.['amount']);
+    const left = [...out.matchAll(/^<tr[^>]*><th[^>]*>(2025-\d\d)<\/th>.*?<td[^>]*>(-?[\d,.]+)/gm)];
+    expect(left).toHaveLength(12);
+    const all = sumOf(left.map(([, , amount = '']) => Number(amount.replaceAll(',', ''))));
+    expect(all).toBe(sumOf([total('income'), -total('expenses')]));
+  });
+});
+
+async function printedQuarter(argument: string): Promise<Printed> {
+  const { out } = await runCommand('quarter', { as: 'json' }, { argument });
+  return JSON.parse(out) as Printed;
+}
