@@ -121,6 +121,7 @@ tr:has(img) > * { vertical-align: top; }
 `;
 
 const CHARTS = `.figures { columns: 2 22rem; column-gap: 3.5rem; }
+.figures:has(> figure:only-child) { columns: auto; }
 figure { margin: 0 0 2.5rem; break-inside: avoid; }
 figcaption { margin-bottom: 0.8rem; }
 figcaption p { color: var(--quiet); font-size: 0.85rem; }

@@ -47,18 +47,18 @@ function costParts(row: Row): Row {
 /** What one product's cost is made of, and what is left of each price. */
 export function productCostCharts(table: Table): Chart[] {
   const of = (part: string): Row[] => table.rows.filter((row) => row['part'] === part);
-  const common = { shape: 'bars', span: table.title, label: 'item' } as const;
+  const common = { shape: 'bars', label: 'item' } as const;
   const parts = of(COST_PARTS.cost).filter(({ cost }) => isSome(cost));
   const prices = of(COST_PARTS.prices).filter(({ margin }) => isSome(margin));
-  const all = { rows: parts, words: '' };
   const totals = { item: 'one good piece', cost: table.totals?.['cost'] };
   return [
     chartOfRows(table, {
-      ...{ ...common, title: 'What one good piece is made of', value: 'cost', some: all, totals },
+      ...{ ...common, title: 'What the cost of one good piece is made of', value: 'cost', totals },
+      ...{ span: 'in the order of its way', some: { rows: parts, words: '' } },
     }),
     chartOfRows(table, {
-      ...{ ...common, title: 'What each price leaves of it', value: 'margin' },
-      some: { rows: prices, words: '' },
+      ...{ ...common, title: 'What each price leaves of one piece', value: 'margin' },
+      ...{ span: 'after its cost and selling', some: { rows: prices, words: '' } },
     }),
   ];
 }

@@ -18,8 +18,10 @@ interface IncomeAsked {
 
 /** Net income month by month, and of each item, channel or whatever the report is by, with the margin in it. */
 export function incomeCharts(asked: IncomeAsked, table: Table, by: IncomeGroup): readonly Chart[] {
-  const months = by === 'month' ? table : monthsOf(asked);
-  return [incomeMonths(asked, months), ...(by === 'month' ? [] : [groupChart(asked, table, by)])];
+  if (by === 'month') return [incomeMonths(asked, table)];
+  const group = groupChart(asked, table, by);
+  // Of classes alone the report has no months.
+  return by === 'class' ? [group] : [incomeMonths(asked, monthsOf(asked)), group];
 }
 
 function monthsOf({ book, flows, period }: IncomeAsked): Table {
@@ -100,7 +102,7 @@ export function hourCharts(asked: IncomeAsked, items: Table): readonly Chart[] {
     },
     ...{ span, label: 'what', value: 'marginPerHour', also: { across: 'count' } },
     ...{
-      more: [whatColumn('Item'), HOUR],
+      more: [whatColumn('Item'), HOUR, SOLD],
       some: firstRows(timed.map((row) => ({ ...row, what: nameIn(row, 'name', 'item') }))),
     },
   });
@@ -111,4 +113,5 @@ export function hourCharts(asked: IncomeAsked, items: Table): readonly Chart[] {
   return [spots, course];
 }
 
+const SOLD: Column = { key: 'count', title: 'Pieces sold', type: 'count' };
 const HOUR: Column = { key: 'marginPerHour', title: 'Left for an hour', type: 'rate' };

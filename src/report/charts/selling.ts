@@ -10,7 +10,9 @@ const COSTS: Column = { key: 'costs', title: 'Cost and expenses', type: 'money' 
 /** What each fair brought in, parted into what it cost and what it left. */
 export function fairCharts(table: Table): Chart[] {
   const rows = table.rows.filter(({ net, costs }) => isSome(net) || isSome(costs));
-  const named = rows.map((row) => ({ ...row, what: fairName(row) }));
+  const names = new Set(rows.map((row) => nameIn(row, 'name', 'fair')));
+  const isPlain = names.size === rows.length;
+  const named = rows.map((row) => ({ ...row, what: fairName(row, isPlain) }));
   return [
     chartOfRows(table, {
       ...{ shape: 'bars', title: 'What each fair brought in, and what it left' },
@@ -22,9 +24,10 @@ export function fairCharts(table: Table): Chart[] {
   ];
 }
 
-/** A market of every week has one name for all of its days. */
-function fairName(row: Row): string {
-  return `${String(row['date'])} ${nameIn(row, 'name', 'fair')}`;
+/** A market of every week has one name for all of its days, so that these have to tell them apart. */
+function fairName(row: Row, isPlain: boolean): string {
+  const name = nameIn(row, 'name', 'fair');
+  return isPlain ? name : `${String(row['date'])} ${name}`;
 }
 
 /** What one fair sold, by item. */

@@ -9,7 +9,7 @@ import { chartOfRows, firstRows, isSome, lastRows, nameIn, whatColumn } from './
 /** What lasts longer need not be looked at yet. */
 const HALF_A_YEAR = decimal(183);
 
-const LEAD: Column = { key: 'lead', title: 'Lead time', type: 'count', unit: 'days' };
+const LEAD: Column = { key: 'lead', title: 'Lead time', type: 'count' };
 const LEFT: Column = {
   key: 'daysLeft',
   title: 'Days left',
@@ -87,6 +87,8 @@ export function materialValueCharts(table: Table, span: string): Chart[] {
   ];
 }
 
+const NEEDED: Column = { key: 'needed', title: 'They need', type: 'quantity', places: 0 };
+
 /** What is in the bucket of each glaze, and what the ware that waits for it needs. */
 export function bucketCharts(table: Table): Chart[] {
   const rows = table.rows.filter(({ waiting }) => isSome(waiting));
@@ -95,7 +97,7 @@ export function bucketCharts(table: Table): Chart[] {
       shape: 'bars',
       title: 'In the bucket, and what the ware that waits needs of it',
       span: `on ${table.asOf}, dry weight`,
-      ...{ label: 'name', value: 'inBucket', also: { marks: ['needed'] } },
+      ...{ label: 'name', value: 'inBucket', also: { marks: ['needed'] }, more: [NEEDED] },
       some: firstRows(rows),
     }),
   ];
