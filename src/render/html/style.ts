@@ -148,6 +148,7 @@ summary h2, summary h3 { display: inline; }
 .made-of { list-style: none; margin-bottom: 0.6rem; padding: 0; max-width: 46rem; }
 .made-of li:target, .records td:target { background: var(--band); outline: 2px solid var(--strong-rule); }
 .made-of li, .records td { scroll-margin-top: 6rem; }
+.records .scroll { background: none; }
 .records table { font-size: 0.85rem; }
 .records td:nth-child(2), .records tbody th { max-width: 30rem; min-width: 9rem; }
 .records th:nth-child(n+3), .records td:nth-child(n+3) { text-align: right; white-space: nowrap; }
