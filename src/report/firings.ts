@@ -12,6 +12,7 @@ import type { Flows } from '../reckon/flows.ts';
 import { inOrderOfCauses } from '../reckon/kilns/loss-causes.ts';
 import { broughtByRecord } from './brought.ts';
 import { cellsOf, perPiece, spanInWords, sumsOf, tableHead, withRows } from './head.ts';
+import { loadVerdict } from './record-verdicts.ts';
 import type { AddedUp, ColumnOf, Row, Table } from './table.ts';
 
 const COST_COLUMNS: readonly ColumnOf<ReturnType<typeof costLine>>[] = [
@@ -143,6 +144,7 @@ export function firingLoad(book: Book, flows: Flows, id: string): Table | undefi
     ...withRows(LOAD_COLUMNS, lines),
     sums: [{ total: 'in', plus: ['first', 'second', 'lost'] }, ...FIRING_SUMS],
     totals: loadTotals(book, cost),
+    verdict: loadVerdict(book, cost),
     notes: loadNotes(book, cost),
     behind: once(() =>
       firing.load.map(({ lot, class: course }) => [

@@ -19,6 +19,7 @@ import { compareTexts } from '../text-order.ts';
 import { behindDelivery, deliveryNotes, owedText } from './galleries.ts';
 import { broughtByParts } from './brought.ts';
 import { sumsOf, tableHead, withRows } from './head.ts';
+import { galleryVerdict } from './record-verdicts.ts';
 import type { ColumnOf, Table } from './table.ts';
 
 const SHELF_COLUMNS: readonly ColumnOf<ReturnType<typeof shelfLine>>[] = [
@@ -52,8 +53,9 @@ export function galleryTable(book: Book, flows: Flows, id: string): Table | unde
     ...tableHead(book, asOf),
     ...cells,
     totals: { ...sumsOf(cells), price: null, oldestDays: standingTotal(there).oldest ?? null },
+    verdict: galleryVerdict(book, found),
     notes: sentences(
-      owedText(book, found),
+      found.debts.length > 1 && owedText(book, found),
       lines.length > 0 &&
         'Commission and your share are of pieces sold one by one at that price, by the terms of today. Days: how long the oldest piece has been there.',
       ...deliveryNotes(book, [{ ...found, deliveries: there }]),

@@ -9,7 +9,7 @@ import type { Matching, MoneyMatch } from '../reckon/sales/matching.ts';
 import { once } from '../once.ts';
 import { amountText } from './day/day-words.ts';
 import { sumsOf, tableHead, withRows } from './head.ts';
-import type { AddedUp, ColumnOf, Table } from './table.ts';
+import type { AddedUp, ColumnOf, Row, Table, Verdict } from './table.ts';
 
 /** A matching, and what it is told of. */
 export interface MatchedList {
@@ -57,16 +57,37 @@ export function matchTable(matched: MatchedList, { all }: { readonly all: boolea
   const { book, asOf, list } = matched;
   const lines = matchLines(matched).filter(({ part }) => all || part !== BOTH);
   const rows = withRows(MATCH_COLUMNS, lines);
+  const totals = sumsOf(rows);
   return {
     report: 'match',
     title: `${list} against the book`,
     ...tableHead(book, asOf),
     ...rows,
-    totals: { ...sumsOf(rows), part: 'total' },
+    totals: { ...totals, part: 'total' },
+    verdict: matchVerdict(matched, totals),
     sums: DIFFERENCE,
     partedBy: 'part',
     notes: matchNotes(matched, all),
     behind: once(() => lines.map(({ ids }) => ids)),
+  };
+}
+
+/** What is on one side only or differs; undefined where there is nothing to match. */
+function matchVerdict({ matching }: MatchedList, totals: Row): Verdict | undefined {
+  const { matches, onlyListed, onlyMoved } = matching;
+  const differ = matches.filter(({ listed, amount }) => listed.amount !== amount).length;
+  const odd = [
+    ...(onlyListed.length > 0 ? [`${counted(onlyListed.length, 'row')} only in the list`] : []),
+    ...(onlyMoved.length > 0 ? [`${counted(onlyMoved.length, 'record')} only in the book`] : []),
+    ...(differ > 0 ? [`${counted(differ, 'amount')} that differ${differ === 1 ? 's' : ''}`] : []),
+  ];
+  if (odd.length + matches.length === 0) return undefined;
+  if (odd.length === 0)
+    return { sentence: 'The list and the book agree in every row.', figures: [] };
+  const money = { type: 'money' } as const;
+  return {
+    sentence: `To look at: ${odd.join(', ')}.`,
+    figures: [{ label: 'Difference', column: money, cell: totals['difference'] ?? null }],
   };
 }
 

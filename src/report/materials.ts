@@ -8,7 +8,7 @@ import { NO_MONEY, add, decimalOf, less, total, type Money } from '../number/mon
 import type { Unit } from '../number/unit.ts';
 import { madeOnce, once } from '../once.ts';
 import { digitsOf } from '../reckon/booked.ts';
-import { depletion, type Depletion } from '../reckon/stock/depletion.ts';
+import { USAGE_WINDOW, depletion, type Depletion } from '../reckon/stock/depletion.ts';
 import type { Flows } from '../reckon/flows.ts';
 import { broughtTogether, bringing, type Brought } from '../reckon/brought.ts';
 import { goodsBrought, standingBrought } from '../reckon/stock/goods-brought.ts';
@@ -20,6 +20,7 @@ import { LEAVING_WORDS, STANDING_WORDS } from './goods-words.ts';
 import { movedStock } from './sources/stock-moved.ts';
 import { broughtByParts } from './brought.ts';
 import { spanInWords, sparkLine, sumsOf, tableHead, withRows } from './head.ts';
+import { materialVerdict } from './record-verdicts.ts';
 import type { ColumnOf, Row, Table } from './table.ts';
 
 const ON_HAND: readonly ColumnOf<Depletion & { material: string }>[] = [
@@ -121,11 +122,13 @@ export function materialHistory(book: Book, flows: Flows, id: string): Table | u
     ({ pool }) => pool === id,
   );
   const history = historyOf(moved, { unit, digits: digitsOf(book) });
+  const now = depletion(book, flows.stock, USAGE_WINDOW).find((each) => each.id === id);
   return {
     report: 'materials',
     title: `History of ${stock.material?.name ?? stock.recipe?.name ?? id} (${unit})`,
     ...tableHead(book, flows.stock.asOf),
     ...withRows(historyColumns(unit), history),
+    verdict: now && materialVerdict(now, flows.stock.asOf),
     notes: sentences(courseOf(history), cautionInWords(stock.material?.contains ?? [])),
     behind: once(() => moved.map(({ by }) => [by])),
     brought: broughtByParts(moved, { valueChange: ({ by, value }) => [[by, value]] }),

@@ -27,6 +27,7 @@ import {
 } from './cost-words.ts';
 import { behindLots } from './costs.ts';
 import { backed, spanInWords, tableHead, type BackedRow } from './head.ts';
+import { productVerdict } from './record-verdicts.ts';
 import type { Column, Row, Table } from './table.ts';
 
 const PART_COLUMNS: readonly Column[] = [
@@ -77,8 +78,8 @@ export function productCostTable(
     ...tableHead(book, asOf),
     columns: PART_COLUMNS,
     totals: { item: 'one good piece', cost: total },
+    verdict: productVerdict(book, cost, lossesInWords(book, cost)),
     notes: sentences(
-      lossesInWords(book, cost),
       groundOf(cost, asked.span),
       'Losses: cost of lost pieces, spread over the good ones; packing is at stock cost.',
       channelsInWords([cost]),

@@ -94,8 +94,11 @@ describe('weighing out', () => {
   });
 
   it('more than there is says so, and what records the mix', async () => {
-    const { notes } = await sheet('10 kg');
-    expect(notes).toContain('Not enough in stock: feldspar.');
+    const { notes, rows } = await sheet('10 kg');
+    expect(rows[0]).toMatchObject({ material: 'feldspar', left: '-1' });
+    const said = { argument: 'blue', folder: tempStudio(FILES), more: ['10 kg'] };
+    const { out } = await runCommand('weigh', { asOf: '2025-02-01' }, said);
+    expect(out.split('\n')[3]).toBe('There is not enough feldspar in stock.');
     expect(notes.at(-1)).toContain('saggar add mixed --recipe blue --base-weight "10 kg"');
   });
 });

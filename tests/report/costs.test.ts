@@ -159,7 +159,7 @@ describe('the cost of one product', () => {
   });
 
   it('says what each piece loses that is sold below cost', () => {
-    expect(taken('dish').notes).toContain(
+    expect(taken('dish').verdict?.sentence).toBe(
       'Sold below cost: wholesale at 3.00 loses 1.00 per piece.',
     );
   });

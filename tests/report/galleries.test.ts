@@ -56,7 +56,10 @@ describe('one gallery', () => {
 
   it('has nothing there before anything came', () => {
     const table = galleryTable(BOOK, flow(BOOK, '2026-01-31'), 'nord');
-    expect([table?.rows, table?.notes[0]]).toEqual([[], 'Nothing is owed to you.']);
+    expect([table?.rows, table?.verdict?.sentence]).toEqual([
+      [],
+      'Nothing is there; nothing is owed to you.',
+    ]);
     expect(galleryTable(BOOK, flow(BOOK, '2026-01-31'), 'shop')).toBeUndefined();
   });
 

@@ -21,7 +21,8 @@ export const CLAIM_WORDS: Readonly<Record<ClaimOutcome, string>> = {
 };
 
 /** The outcome of a claim; of tests of other ware, in what that differs. */
-export function outcomeInWords({ outcome, differs, lacks }: ClaimEvidence): string {
+export function outcomeInWords({ outcome, differs, lacks, isFailed }: ClaimEvidence): string {
+  if (isFailed && outcome === 'on-record') return `${CLAIM_WORDS[outcome]}, failed`;
   if (lacks !== undefined) return `${CLAIM_WORDS[outcome]}: ${LACKS[lacks]}`;
   if (outcome !== 'of-another' || differs === undefined) return CLAIM_WORDS[outcome];
   return `of another ${differs.join(' and ')}`;

@@ -10,6 +10,7 @@ import { versionOn } from '../../reckon/stock/recipe.ts';
 import { tableHead, withRows } from '../head.ts';
 import type { ColumnOf, Table } from '../table.ts';
 import { outcomeInWords } from './claim-words.ts';
+import { alertOfClaim, claimsVerdict } from './claims-verdict.ts';
 
 const CLAIM_COLUMNS: readonly ColumnOf<ReturnType<typeof claimRow>>[] = [
   { key: 'product', title: 'Product', type: 'id' },
@@ -42,6 +43,8 @@ export function claimsTable(book: Book, flows: Flows, product: Product | undefin
       CLAIM_COLUMNS,
       claims.map((claim) => claimRow(book, claim, asOf)),
     ),
+    verdict: claimsVerdict(claims),
+    alerts: { column: 'outcome', of: claims.map(alertOfClaim) },
     notes: claimNotes(book, claims),
     behind: () => claims.map(behindClaim),
   };
@@ -113,7 +116,7 @@ function claimNotes({ studio }: Book, claims: readonly Claim[]): string[] {
   const isBare = claims.some(({ care, product }) => care === 'food' && product.ware === undefined);
   return sentences(
     failed.length > 0 &&
-      `Failed: stop selling it as that. What has the glaze, and who has it: ${[...tests].map((id) => `saggar trace ${id}`).join('; ')}.`,
+      `What has the glaze that failed, and who has it: ${[...tests].map((id) => `saggar trace ${id}`).join('; ')}.`,
     limits
       ? `Limits: ${limits.title}${limits.year === undefined ? '' : ` (${limits.year})`}. ${[limits.amendments, limits.source].filter((each) => each !== undefined).join(' ')}`.trimEnd()
       : 'Held against no limits: name a sheet with leach-limits in studio.yaml, such as us-fda.',

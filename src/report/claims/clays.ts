@@ -8,7 +8,8 @@ import {
   type ThrowingSize,
 } from '../../reckon/claims/shrinkage.ts';
 import { backed, tableHead } from '../head.ts';
-import type { Column, Row, Table } from '../table.ts';
+import { decimal, roundTo, type Decimal } from '../../number/decimal.ts';
+import type { Column, Row, Table, Verdict } from '../table.ts';
 
 const CLAY_COLUMNS: readonly Column[] = [
   { key: 'part', title: 'Part', type: 'text' },
@@ -44,6 +45,7 @@ export function claysTable(book: Book, asOf: Day): Table {
       ...clays.map((each) => ({ row: clayRow(each), behind: each.tests })),
       ...sizes.map((each) => ({ row: sizeRow(each), behind: [each.product.id] })),
     ]),
+    verdict: claysVerdict(book, clays),
     notes: sentences(
       clays.length === 0 &&
         'No bar of clay is on record: record one with saggar add tests, of kind shrinkage or absorption.',
@@ -55,6 +57,27 @@ export function claysTable(book: Book, asOf: Day): Table {
         `${sized - sizes.length} of ${sized} products with a size are of a clay that was not measured at their cone.`,
     ),
   };
+}
+
+/** What shrinks most; undefined where nothing was measured wet and fired. */
+function claysVerdict(book: Book, clays: readonly ClayMeasured[]): Verdict | undefined {
+  const told = clays.flatMap((each) => (each.fired ? [{ ...each, fired: each.fired }] : []));
+  const [most, next] = told.sort((one, other) => other.fired.cmp(one.fired));
+  if (!most) return undefined;
+  const nameOf = (clay: string): string => book.materials.get(clay)?.name ?? clay;
+  const figures = told.slice(0, 3).map(({ clay, cone, fired }) => ({
+    label: nameOf(clay) + (cone === undefined ? '' : `, cone ${cone}`),
+    column: { type: 'fraction' } as const,
+    cell: fired,
+  }));
+  const at = most.cone === undefined ? '' : ` at cone ${most.cone}`;
+  const by = `by ${shrinkageText(most.fired)}${at}`;
+  const sentence = `${nameOf(most.clay)} shrinks ${next ? 'most, ' : ''}${by}.`;
+  return { sentence, figures };
+}
+
+function shrinkageText(share: Decimal): string {
+  return `${roundTo(share.times(decimal(100)), 1).toFixed(1)}%`;
 }
 
 function clayRow(measured: ClayMeasured): Row {

@@ -3,7 +3,7 @@ import type { Book, Test } from '../../book.ts';
 import { counted, sentences } from '../../in-words.ts';
 import { clayTested, recipesIn, versionTested } from '../../reckon/claims/leach-tests.ts';
 import { tableHead, withRows } from '../head.ts';
-import type { ColumnOf, Picture, Table } from '../table.ts';
+import type { Alert, ColumnOf, Picture, Table, Verdict } from '../table.ts';
 
 const TEST_COLUMNS: readonly ColumnOf<ReturnType<typeof testRow>>[] = [
   { key: 'test', title: 'Test', type: 'id' },
@@ -78,6 +78,8 @@ export function testsTable(
     currency: '',
     ...(photos ? withRows(PAGE_COLUMNS, rows.map(pageRow)) : withRows(TEST_COLUMNS, rows)),
     ...(photos && { pictures: { column: 'photo', of: shown.map(pictureOf) } }),
+    verdict: testsVerdict(rows),
+    alerts: { column: 'verdict', of: tests.map(({ verdict }) => ALERTS[verdict ?? 'good']) },
     notes: sentences(
       tests.length === 0 && 'No test is on record of that: record one with saggar add tests.',
       tests.length > 0 && `${counted(tests.length, 'test')}, the newest first.`,
@@ -87,6 +89,23 @@ export function testsTable(
     ),
     behind: () => tests.map(behindTest),
   };
+}
+
+const ALERTS: Readonly<Record<NonNullable<Test['verdict']>, Alert | undefined>> = {
+  no: 'now',
+  again: 'soon',
+  good: undefined,
+};
+
+/** The newest test, and how many were no good; undefined where there is none. */
+function testsVerdict(rows: readonly ReturnType<typeof testRow>[]): Verdict | undefined {
+  const [newest] = rows;
+  if (!newest) return undefined;
+  const { date, kind, verdict } = newest;
+  const no = rows.filter((row) => row.verdict === 'no').length;
+  const how = verdict === undefined ? 'no verdict yet' : `the verdict ${verdict}`;
+  const bad = no === 0 ? '' : `; ${no} of ${counted(rows.length, 'test')} came to no`;
+  return { sentence: `The newest test (${kind}, ${date}) has ${how}${bad}.`, figures: [] };
 }
 
 function pictureOf(shown: PhotoShown | undefined): Picture | undefined {

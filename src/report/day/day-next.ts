@@ -33,14 +33,14 @@ export interface NextView {
   readonly estimates?: readonly Estimate[];
 }
 
-type Look = (view: NextView) => NextStep | undefined;
+type NextLook = (view: NextView) => NextStep | undefined;
 
 /** The most pressing one; undefined where nothing asks for anything. */
 export function nextStep(view: NextView): NextStep | undefined {
   return firstOf(LOOKS, view) ?? commitStep(view);
 }
 
-function firstOf(looks: readonly Look[], view: NextView): NextStep | undefined {
+function firstOf(looks: readonly NextLook[], view: NextView): NextStep | undefined {
   for (const look of looks) {
     const step = look(view);
     if (step) return step;
@@ -185,7 +185,7 @@ function fullLoad({ figures: { kilns } }: NextView): NextStep | undefined {
 }
 
 /** What makes every figure wrong, then what can hurt, then what has a day, then what only waits. */
-const LOOKS: readonly Look[] = [
+const LOOKS: readonly NextLook[] = [
   wrongInBook,
   cooledKiln,
   emptyBook,

@@ -87,13 +87,13 @@ export function dayReport(book: Book, flows: Flows, around: DayAround): Table {
     behind: once(() => rows.map((row) => behindDayRow({ book, figures }, row))),
     notes: [],
     ...(first && { verdict: { sentence: first.sentence, figures: dayTotals(figures) } }),
-    sheet: { title: dayTitle(book, figures), first, lines: linesOf(sections) },
+    sheet: { title: dayTitle(book, figures), first, lines: sheetLines(sections) },
     ...(records && { below: records }),
   };
 }
 
 /** The lines, their items by the rows of the whole table. */
-function linesOf(sections: readonly Section[]): SheetLine[] {
+function sheetLines(sections: readonly Section[]): SheetLine[] {
   let before = 0;
   return sections.map(({ rows, line }) => {
     const first = before;
@@ -156,13 +156,13 @@ function committedText(uncommitted: number, uncompared: number): string {
 }
 
 /** What is next, and the commit of the day where that is another; nothing of a book that is not on the disk. */
-interface Steps {
+interface DaySteps {
   readonly first: SheetFirst | undefined;
   readonly sections: readonly Section[];
   readonly rows: readonly Row[];
 }
 
-function nextSteps(view: NextView, typed: DayAround['typed']): Steps {
+function nextSteps(view: NextView, typed: DayAround['typed']): DaySteps {
   if (!typed) return { first: undefined, sections: [], rows: [] };
   const step = nextStep(view);
   if (!step) return { first: NOTHING_TO_DO, sections: [], rows: [] };

@@ -1,6 +1,7 @@
 /** One kiln's log: parts fitted, money spent on it, and each firing beside those of its kind. */
 import { recordsNaming, type DaysUpTo } from '../../among.ts';
 import type { Book, Day, Firing, Kiln, Spent } from '../../book.ts';
+import { listed } from '../../check/finding.ts';
 import { counted, sentences } from '../../in-words.ts';
 import type { OutOfLine } from '../../number/individuals.ts';
 import { LEAST_CHARTED } from '../../number/individuals.ts';
@@ -12,7 +13,7 @@ import type { Unit } from '../../number/unit.ts';
 import { compareTexts } from '../../text-order.ts';
 import { backed, spanInWords, tableHead, type BackedRow } from '../head.ts';
 import type { Chart } from '../page.ts';
-import type { Column, Table } from '../table.ts';
+import type { Column, Table, Verdict } from '../table.ts';
 import { DRIFT_CAUTION } from './kilns.ts';
 
 const LOG_COLUMNS = (unit: Unit): readonly Column[] => [
@@ -46,12 +47,38 @@ export function kilnTable(book: Book, kiln: Kiln, { asOf, days }: KilnAsked): Ta
     columns: LOG_COLUMNS(unit),
     totals: { spent: total(spent.map(({ amount }) => booked(book, amount))) },
     ...backed(rows),
+    verdict: logVerdict(charts),
+    alerts: {
+      column: 'outOfLine',
+      of: rows.map(({ row }) => ((row['outOfLine'] ?? '') === '' ? undefined : 'now')),
+    },
     notes: sentences(
       ...charts.map(chartText),
       charts.some(({ values }) => values.some(({ found }) => found !== undefined)) && DRIFT_CAUTION,
       'Limits: mean ± 3 × mean moving range ÷ 1.128; eight on one side of the mean are a run.',
     ),
   };
+}
+
+/** Whether the latest firing of each kind is as usual; undefined where there are too few to say. */
+function logVerdict(charts: readonly KilnChart[]): Verdict | undefined {
+  const told = charts.filter(({ chart }) => chart !== undefined);
+  if (told.length === 0) return undefined;
+  const odd = told.flatMap(({ kind, of, values }) => {
+    const found = values.at(-1)?.found;
+    return found === undefined ? [] : [`${of} of ${kind} firings (${FOUND_WORDS[found]})`];
+  });
+  const energies = told.filter(({ of }) => of === 'energy').slice(0, 3);
+  const figures = energies.map(({ kind, unit, chart }) => ({
+    label: `Mean energy, ${kind}`,
+    column: { type: 'quantity', places: 1, unit } as const,
+    cell: chart?.centre ?? null,
+  }));
+  const sentence =
+    odd.length === 0
+      ? 'The latest firings are as usual in energy and hours.'
+      : `Out of line at the latest firing: ${listed(odd)}.`;
+  return { sentence, figures };
 }
 
 /** The day that the kiln is looked at, and the days of its log. */

@@ -14,7 +14,7 @@ import {
 import { partsInKilns, type PartInKiln } from '../../reckon/kilns/kiln-parts.ts';
 import { broughtByParts } from '../brought.ts';
 import { spanInWords, sumsOf, tableHead, withRows } from '../head.ts';
-import type { AddedUp, ColumnOf, Table } from '../table.ts';
+import type { AddedUp, Alert, ColumnOf, Table, Verdict } from '../table.ts';
 
 const PART_COLUMNS: readonly ColumnOf<ReturnType<typeof partRow>>[] = [
   { key: 'kiln', title: 'Kiln', type: 'id' },
@@ -41,6 +41,7 @@ export function kilnsTable(book: Book, asOf: Day, days: DaysUpTo): Table {
     PART_COLUMNS,
     parts.map((each) => partRow(book, each)),
   );
+  const drifts = [...book.kilns.values()].flatMap((kiln) => driftsIn(kilnLog(book, kiln, days)));
   return {
     report: 'kilns',
     title: 'Parts of kilns',
@@ -49,7 +50,9 @@ export function kilnsTable(book: Book, asOf: Day, days: DaysUpTo): Table {
     partedBy: 'kiln',
     sums: PART_SUMS,
     totals: { part: 'total', ...sumsOf(cells), firings: null },
-    notes: kilnNotes(book, parts, days),
+    verdict: partsVerdict(parts, drifts.length > 0),
+    alerts: { column: 'state', of: parts.map(({ state }) => ALERTS[state]) },
+    notes: kilnNotes(book, { parts, days, drifts }),
     behind: once(() => parts.map(behindPart)),
     brought: broughtByParts(parts, {
       firings: ({ since }) => since.map(({ id }) => [id, 1] as const),
@@ -80,11 +83,46 @@ function partRow(book: Book, { kiln, part, ...each }: PartInKiln) {
   };
 }
 
-function kilnNotes(book: Book, parts: readonly PartInKiln[], days: DaysUpTo): string[] {
+const ALERTS: Readonly<Record<PartInKiln['state'], Alert | undefined>> = {
+  due: 'now',
+  soon: 'soon',
+  ok: undefined,
+};
+
+/** The part that is due first, and whether the kilns fire as usual; undefined where no part is on record. */
+function partsVerdict(parts: readonly PartInKiln[], isDrifting: boolean): Verdict | undefined {
+  const [first, ...more] = [...parts].sort((one, other) => one.left.cmp(other.left));
+  if (!first) return undefined;
+  const due = more.filter(({ state }) => state === 'due').length;
+  const others = first.state === 'due' && due > 0 ? `, and ${counted(due, 'more part')}` : '';
+  const drift = isDrifting ? ' The latest firings are not as usual.' : '';
+  return {
+    sentence: `${dueText(first)}${others}.${drift}`,
+    figures: [
+      { label: 'Firings since', column: { type: 'count' }, cell: first.firings },
+      { label: 'Lasts', column: { type: 'quantity', places: 0 }, cell: first.part.firings },
+    ],
+  };
+}
+
+/** `Due now: elements of Big kiln`, `Due next: elements of Big kiln, about 2026-08-03`. */
+function dueText({ part, kiln, state, dueOn, left }: PartInKiln): string {
+  const what = `${part.part} of ${kiln.name}`;
+  if (state === 'due') return `Due now: ${what}`;
+  if (dueOn !== undefined) return `Due next: ${what}, about ${dueOn}`;
+  return `No part is due; least is left of ${what} (${left.toFixed(0)} firings)`;
+}
+
+interface KilnGrounds {
+  readonly parts: readonly PartInKiln[];
+  readonly days: DaysUpTo;
+  /** What the latest firings show, in words. */
+  readonly drifts: readonly string[];
+}
+
+function kilnNotes(book: Book, { parts, days, drifts }: KilnGrounds): string[] {
   const kilns = [...book.kilns.values()];
   const without = kilns.filter(({ id }) => parts.every(({ kiln }) => kiln.id !== id));
-  const logs = kilns.map((kiln) => kilnLog(book, kiln, days));
-  const drifts = logs.flatMap(driftsIn);
   return sentences(
     parts.length > 0 &&
       'Due: at the pace of the last 90 days. A new one: what it costs by the record of its kiln.',

@@ -16,6 +16,7 @@ import { saleMoney } from '../../reckon/sales/sale-money.ts';
 import { STUDIO_PLACE, piecesAt, piecesUnderWay, type LotState } from '../../reckon/ware/lot.ts';
 import { lotsDuring } from '../../reckon/ware/ware.ts';
 import { byDate } from '../../text-order.ts';
+import { orderVerdict } from './order-verdicts.ts';
 import { backed, tableHead, type BackedRow } from '../head.ts';
 import type { Column, Table } from '../table.ts';
 
@@ -49,8 +50,8 @@ export function orderTable(book: Book, flows: Flows, id: string): Table | undefi
     ...tableHead(book, asOf),
     columns: STORY_COLUMNS.filter(({ key }) => key !== 'money' || rows.some(hasMoney)),
     partedBy: 'part',
+    verdict: orderVerdict(found, asOf),
     notes: sentences(
-      dueText(found, asOf),
       order.note,
       ...order.lines.map(({ note }, at) => note !== undefined && `Line ${at + 1}: ${note}`),
       made.length > 0 && 'Made since: lots of what was ordered, made for whichever order.',
@@ -62,14 +63,6 @@ export function orderTable(book: Book, flows: Flows, id: string): Table | undefi
 /** Of what was ordered in words, without a price, there is no money to tell. */
 function hasMoney({ row }: BackedRow): boolean {
   return typeof row['money'] === 'bigint';
-}
-
-function dueText({ order, state }: OrderInHand, asOf: Day): string {
-  if (state === 'cancelled') return `Cancelled on ${order.cancelled ?? ''}.`;
-  if (state === 'delivered') return 'All of it is delivered.';
-  if (state === 'done') return `Closed on ${order.done ?? ''}, with part of it not delivered.`;
-  if (order.due === undefined) return 'No due day was agreed.';
-  return order.due < asOf ? `Overdue: promised for ${order.due}.` : `Promised for ${order.due}.`;
 }
 
 function orderedRow(book: Book, { order }: OrderInHand, each: LineInHand): BackedRow {

@@ -1,5 +1,5 @@
 /** Orders: what is still to be delivered to whom by when, and what there is for it. */
-import type { Book } from '../../book.ts';
+import type { Book, Day } from '../../book.ts';
 import { counted, sentences } from '../../in-words.ts';
 import { once } from '../../once.ts';
 import type { Flows } from '../../reckon/flows.ts';
@@ -11,6 +11,7 @@ import {
 } from '../../reckon/sales/order-ware.ts';
 import { depositsFor, orderStandings } from '../../reckon/sales/orders.ts';
 import { broughtByParts } from '../brought.ts';
+import { alertOf, ordersVerdict, sumOfLines, whenDue } from './order-verdicts.ts';
 import { sumsOf, tableHead, withRows } from '../head.ts';
 import type { AddedUp, ColumnOf, Table } from '../table.ts';
 
@@ -18,6 +19,7 @@ const ORDER_COLUMNS: readonly ColumnOf<ReturnType<typeof orderRow>>[] = [
   { key: 'order', title: 'Order', type: 'id' },
   { key: 'buyer', title: 'Buyer', type: 'text', isName: true },
   { key: 'due', title: 'Due', type: 'date' },
+  { key: 'when', title: 'When', type: 'text', drop: 3 },
   { key: 'state', title: 'State', type: 'text', drop: 6 },
   { key: 'ordered', title: 'Ordered', type: 'count' },
   { key: 'delivered', title: 'Delivered', type: 'count' },
@@ -38,15 +40,21 @@ export function ordersTable(book: Book, flows: Flows, { all }: { readonly all: b
   const every = ordersInHand(book, flows.ware, orderStandings(book, asOf));
   const shown = every.filter(({ state }) => all || state === 'open');
   const columns = ORDER_COLUMNS.filter(({ key }) => all || key !== 'state');
-  const cells = withRows(columns, shown.map(orderRow));
+  const cells = withRows(
+    columns,
+    shown.map((each) => orderRow(each, asOf)),
+  );
+  const totals = { order: 'total', ...sumsOf(cells) };
   return {
     report: 'orders',
     title: all ? 'All orders by due day' : 'Open orders by due day',
     ...tableHead(book, asOf),
     ...cells,
-    totals: { order: 'total', ...sumsOf(cells) },
+    totals,
+    verdict: ordersVerdict(shown, asOf, totals),
+    alerts: { column: 'when', of: shown.map((each) => alertOf(each, asOf)) },
     sums: all ? [] : ORDER_SUMS,
-    notes: orderNotes(shown, { asOf, isEmpty: every.length === 0, all }),
+    notes: orderNotes(shown, { isEmpty: every.length === 0, all }),
     behind: once(() => shown.map((each) => behindOrder(book, each, asOf))),
     brought: broughtByParts(shown, {
       ordered: ({ order }) => order.lines.map(({ count }) => [order.id, count] as const),
@@ -67,13 +75,14 @@ export function behindOrder(
   return [order.id, ...deposits, ...new Set(deliveries.map(({ sale }) => sale.id))];
 }
 
-function orderRow({ order, state, lines, agreed, deposit }: OrderInHand) {
-  const sum = (count: (line: LineInHand) => number): number =>
-    lines.reduce((all, line) => all + count(line), 0);
+function orderRow(each: OrderInHand, asOf: Day) {
+  const { order, state, agreed, deposit } = each;
+  const sum = (count: (line: LineInHand) => number): number => sumOfLines(each, count);
   return {
     order: order.id,
     buyer: order.buyer,
     due: order.due,
+    when: whenDue(each, asOf),
     state,
     ordered: sum(({ line }) => line.count),
     delivered: sum(({ delivered }) => delivered),
@@ -91,21 +100,18 @@ function leftInWords({ line, left }: LineInHand): number {
 }
 
 interface NoteGrounds {
-  readonly asOf: string;
   readonly isEmpty: boolean;
   readonly all: boolean;
 }
 
-function orderNotes(orders: readonly OrderInHand[], { asOf, isEmpty, all }: NoteGrounds): string[] {
+function orderNotes(orders: readonly OrderInHand[], { isEmpty, all }: NoteGrounds): string[] {
   if (isEmpty) return ['No orders yet: record one with saggar add orders.'];
   if (orders.length === 0) return ['Nothing is to be delivered. All orders: saggar orders --all.'];
   const open = orders.filter(({ state }) => state === 'open');
-  const late = open.filter(({ order }) => order.due !== undefined && order.due < asOf);
   const inWords = open
     .flatMap(({ lines }) => lines)
     .reduce((sum, line) => sum + leftInWords(line), 0);
   return sentences(
-    late.length > 0 && `Overdue: ${late.map(({ order }) => order.id).join(', ')}.`,
     open.length > 0 &&
       'Ready and under way are shared out by due day. Of work under way some may still be lost.',
     inWords > 0 &&

@@ -9,6 +9,7 @@ import { tableHead } from '../head.ts';
 import type { Column, Row, Table } from '../table.ts';
 import { dayRows, hourRows } from './plan-days.ts';
 import { dueRows, mixRows, orderRows } from './plan-needs.ts';
+import { planVerdict } from './plan-verdict.ts';
 import { byDay, dated, plain } from './plan-rows.ts';
 import { boundText, lateText, planNotes, remedyText, wetText, whyText } from './plan-words.ts';
 
@@ -61,7 +62,7 @@ export function planTable(
   const isSoon = ({ day }: Row): boolean => dayNumber(String(day)) < calendar.today + DAYS_A_WEEK;
   const starts = startRows(book, plan, { goals, assurance });
   const rows = [
-    ...lateRows(plan).map(under('Not in time')),
+    ...lateRows(plan).map(under(LATE)),
     ...days.filter(isSoon).map(under('This week')),
     ...starts.filter(isSoon).map(under('To start this week')),
     ...orderRows(book, plan).map(under('To order')),
@@ -79,10 +80,18 @@ export function planTable(
     columns: PLAN_COLUMNS,
     partedBy: 'part',
     toTick: true,
+    verdict: planVerdict(book, plan, {
+      starts: starts.filter(isSoon),
+      isWanted: goals.length > 0,
+    }),
+    alerts: { column: 'says', of: rows.map(({ part }) => (part === LATE ? 'now' : undefined)) },
     notes: goals.length === 0 ? [NOTHING_WANTED] : planNotes(book, { ...plan, goals }, assurance),
     rows,
   };
 }
+
+/** The part of what does not fit. */
+const LATE = 'Not in time';
 
 const NOTHING_WANTED =
   'Nothing is wanted: orders, what fairs take along, and keep of products are what a plan is made for; or ask: saggar plan --make "20 PRODUCT".';

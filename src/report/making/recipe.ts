@@ -46,14 +46,24 @@ export function recipeTable(book: Book, flows: Flows, id: string): Table | undef
     columns: TRIED_COLUMNS,
     partedBy: 'part',
     ...backed(rows),
+    verdict: { sentence: recipeSentence(figures), figures: [] },
     notes: sentences(
       recipe.note,
-      tests.length === 0 && 'No test of it is on record.',
       tests.length > 0 && 'A test says what was tested, and how; it never makes ware safe.',
       cautionInWords(contains),
       now !== undefined && `A new version: saggar revise ${id} --help`,
     ),
   };
+}
+
+/** Which version is in force, and which test of it is on record, or that none is. */
+function recipeSentence({ version, tests }: RecipeFigures): string {
+  const [last] = tests;
+  const now =
+    version === undefined ? 'No version is in force yet' : `In force since ${version.from}`;
+  if (!last) return `${now}; no test of it is on record.`;
+  const of = last.version === version ? '' : ', of another version';
+  return `${now}; the last test on record is of ${last.test.date} (${last.test.kind}${of}).`;
 }
 
 /** Version → the dry weight that was mixed by it up to the day, and the mixes. */

@@ -1,7 +1,7 @@
 /** Recipes: the version in force, what it costs, whether the bucket has enough for the ware that waits. */
 import type { Book } from '../../book.ts';
 import { listed } from '../../check/finding.ts';
-import { sentences } from '../../in-words.ts';
+import { counted, sentences } from '../../in-words.ts';
 import { NO_QUANTITY, inUnit, oppositeOf } from '../../number/measure.ts';
 import { inBase, type Unit } from '../../number/unit.ts';
 import { ONE, type Decimal } from '../../number/decimal.ts';
@@ -10,7 +10,7 @@ import type { Flows } from '../../reckon/flows.ts';
 import { recipeFigures, type RecipeFigures } from '../../reckon/stock/recipe-figures.ts';
 import { BUCKET_UNIT } from '../../reckon/stock/stock.ts';
 import { tableHead, withRows } from '../head.ts';
-import type { ColumnOf, Table } from '../table.ts';
+import type { ColumnOf, Table, Verdict } from '../table.ts';
 
 const RECIPE_COLUMNS = (unit: Unit): readonly ColumnOf<ReturnType<typeof recipeRow>>[] => [
   { key: 'recipe', title: 'Recipe', type: 'id' },
@@ -38,6 +38,7 @@ export function recipesTable(book: Book, flows: Flows): Table {
       RECIPE_COLUMNS(unit),
       recipes.map((each) => recipeRow(each, unit)),
     ),
+    verdict: recipesVerdict(recipes),
     notes: recipeNotes(recipes),
     behind: once(() => recipes.map(behindRecipe)),
   };
@@ -87,14 +88,45 @@ function lastTest({ tests, version }: RecipeFigures): string {
   return [...words, ...(last.version === version ? [] : ['other version'])].join(', ');
 }
 
+/** Whether the buckets have enough for the ware that waits; undefined where none waits. */
+function recipesVerdict(recipes: readonly RecipeFigures[]): Verdict | undefined {
+  const wanted = recipes.filter(({ waiting }) => waiting.pieces > 0);
+  if (wanted.length === 0) return undefined;
+  const short = wanted.filter(isShort).sort((one, other) => (one.left < other.left ? -1 : 1));
+  const [least] =
+    short.length > 0 ? short : wanted.sort((one, other) => (one.left < other.left ? -1 : 1));
+  if (!least) return undefined;
+  const { recipe, waiting, left } = least;
+  const pieces = counted(waiting.pieces, 'piece');
+  const others = short.length > 1 ? `, nor of ${counted(short.length - 1, 'other')}` : '';
+  const figures = [
+    { label: `${recipe.name}, left then`, column: GRAMS, cell: inUnit(left, BUCKET_UNIT) },
+  ];
+  return isShort(least)
+    ? {
+        sentence: `Not enough ${recipe.name} for the ${pieces} that wait for it${others}.`,
+        figures,
+      }
+    : {
+        sentence: `Every bucket has enough for what waits; least is left of ${recipe.name}.`,
+        figures,
+      };
+}
+
+const GRAMS = { type: 'quantity', unit: BUCKET_UNIT, places: 0 } as const;
+
+function isShort({ left, waiting }: RecipeFigures): boolean {
+  return waiting.pieces > 0 && left < NO_QUANTITY;
+}
+
 function recipeNotes(recipes: readonly RecipeFigures[]): string[] {
   if (recipes.length === 0) return ['No recipes yet: define one with saggar add recipes.'];
-  const short = recipes.filter(({ left, waiting }) => waiting.pieces > 0 && left < NO_QUANTITY);
+  const short = recipes.filter(isShort);
   const unpriced = [...new Set(recipes.flatMap((each) => each.unpriced))];
   return sentences(
     ...short.map(
       ({ recipe: { id }, left }) =>
-        `Not enough ${id} in the bucket. What to weigh out: saggar weigh ${id} "${gramsUp(left)} g" --total`,
+        `What to weigh out of ${id}: saggar weigh ${id} "${gramsUp(left)} g" --total`,
     ),
     'Pieces waiting: ware that is glazed next. What is still to be bisqued is not counted.',
     'Cost is at what the materials came in at last, of the dry weight.',

@@ -1,5 +1,6 @@
 /** The sheet beside the scales: what to weigh out for a mix, one material after the other. */
 import type { Book, Recipe, RecipeVersion } from '../../book.ts';
+import { listed } from '../../check/finding.ts';
 import { sentences } from '../../in-words.ts';
 import { decimal, divide, roundTo, sum, type Decimal } from '../../number/decimal.ts';
 import { NO_QUANTITY, inBaseUnits, inUnit } from '../../number/measure.ts';
@@ -17,7 +18,7 @@ import {
 } from '../../reckon/stock/weigh-sheet.ts';
 import { cautionInWords } from '../cautions.ts';
 import { backed, tableHead } from '../head.ts';
-import type { Column, Row, Table } from '../table.ts';
+import type { Column, Row, Table, Verdict } from '../table.ts';
 
 /** What is to be weighed out. */
 export interface WeighAsked {
@@ -70,6 +71,7 @@ export function weighTable(book: Book, flows: Flows, asked: WeighAsked): Table |
       weight: inUnit(lines.at(-1)?.running ?? NO_QUANTITY, unit),
       cost: total(lines.map(({ cost }) => cost)),
     },
+    verdict: weighVerdict(book, asked, { lines, slop }),
     notes: sheetNotes(book, asked, { lines, slop }),
     ...backed([
       ...lines.map((line) => ({
@@ -106,24 +108,59 @@ function lineRow(
   };
 }
 
-function waterRow({ water }: Slop, { unit }: WeighAsked): Row {
-  const weight = convert(water, 'g', unit) ?? water;
-  return { part: 'Water', material: 'water', weight };
+function waterRow(slop: Slop, { unit }: WeighAsked): Row {
+  return { part: 'Water', material: 'water', weight: waterIn(slop, unit) };
+}
+
+function waterIn({ water }: Slop, unit: Unit): Decimal {
+  return convert(water, 'g', unit) ?? water;
+}
+
+/** What is on the sheet. */
+interface SheetParts {
+  readonly lines: readonly LineToWeigh[];
+  readonly slop: Slop | undefined;
+}
+
+/** What can hurt, and what there is too little of; the weight in all, with the water, in figures. */
+function weighVerdict(book: Book, { unit }: WeighAsked, { lines, slop }: SheetParts): Verdict {
+  const contained = containedIn(book, lines);
+  const short = shortOf(lines).map(
+    ({ material }) => book.materials.get(material)?.name ?? material,
+  );
+  const column = { type: 'quantity', unit, places: scalePlaces(unit) } as const;
+  const dry = inUnit(lines.at(-1)?.running ?? NO_QUANTITY, unit);
+  const said = sentences(
+    contained.length > 0 && `Mind the dust: there is ${listed(contained)} in it.`,
+    short.length > 0 && `There is not enough ${listed(short)} in stock.`,
+  );
+  const water = slop && waterIn(slop, unit);
+  return {
+    sentence: said.length === 0 ? IN_STOCK : said.join(' '),
+    figures: [
+      { label: 'Dry', column, cell: dry },
+      ...(water ? [{ label: 'Water', column, cell: water }] : []),
+    ],
+  };
+}
+
+const IN_STOCK = 'Nothing that is stocked runs short of it.';
+
+function shortOf(lines: readonly LineToWeigh[]): LineToWeigh[] {
+  return lines.filter(({ left }) => left !== undefined && left < NO_QUANTITY);
 }
 
 function sheetNotes(
   book: Book,
   { recipe, version, gravity, recordedBy }: WeighAsked,
-  { lines, slop }: { readonly lines: readonly LineToWeigh[]; readonly slop: Slop | undefined },
+  { lines, slop }: SheetParts,
 ): string[] {
-  const short = lines.filter(({ left }) => left !== undefined && left < NO_QUANTITY);
   const solids = solidsOf(recipe);
   const ofSolids = solids.eq(USUAL_SOLIDS)
     ? `${solids.toString()} g/mL, as is usual`
     : `${solids.toString()} g/mL`;
   return sentences(
     version.note !== undefined && `This version: ${version.note}`,
-    short.length > 0 && `Not enough in stock: ${short.map(({ material }) => material).join(', ')}.`,
     slop &&
       gravity &&
       `Makes ${litres(slop)} L at a specific gravity of ${gravity.toString()}, with dry material of ${ofSolids}. Add the last of the water slowly, and weigh a litre.`,

@@ -8,6 +8,7 @@ import { traced } from '../../reckon/tracing/trace.ts';
 import { backed, cellsOf, tableHead, type BackedRow } from '../head.ts';
 import type { ColumnOf, Table } from '../table.ts';
 import { inShort, toldTogether, type TraceRow } from './trace-summary.ts';
+import { traceVerdict } from './trace-verdict.ts';
 import { TRACE_HEADINGS, traceLines } from './trace-lines.ts';
 
 const TRACE_COLUMNS: readonly ColumnOf<Required<TraceRow>>[] = [
@@ -63,6 +64,7 @@ export function traceTable(book: Book, flows: Flows, { origin, only, told }: Tra
     emphases: rows.map((_, at) => ({ kept: undefined, strong: at < short.length })),
     partedBy: 'part',
     toTick: true,
+    verdict: only === undefined && told !== 'lines' ? traceVerdict(lines, short) : undefined,
     notes: traceNotes(isFolded),
   };
 }
