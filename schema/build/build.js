@@ -31,7 +31,7 @@ export const PATTERNS: Readonly<Record<string, string>>;
 `;
 
 const DESCRIPTIONS_TYPES = `import type { Kind } from '../../src/book.ts';
-/** What the schemas say of each field, by its place in a record of the kind: \`meter.before\`. */
+/** What the schemas say of each field, by its place in a record of the kind: \`meter.before\`; of the kind itself by an empty one. */
 export const DESCRIPTIONS: Readonly<Record<Kind | 'studio', Readonly<Record<string, string>>>>;
 `;
 

@@ -141,7 +141,8 @@ function eitherSpec(schema, within) {
 }
 
 /**
- * What the schemas say of each field of each kind, by its place in the record: `meter.before`.
+ * What the schemas say of each field of each kind, by its place in the record: `meter.before`; of the
+ * kind itself in the place of none, without what its keys are.
  * @returns {Record<string, Record<string, string>>}
  */
 export function allDescriptions() {
@@ -149,7 +150,9 @@ export function allDescriptions() {
   return Object.fromEntries(
     NAMES.map((name) => {
       const own = load(name);
-      return [name, Object.fromEntries(describedIn(recordOf(own), { own, values }, []))];
+      const [about = ''] = (own.description ?? '').split(' Each key');
+      const fields = Object.fromEntries(describedIn(recordOf(own), { own, values }, []));
+      return [name, { '': about, ...fields }];
     }),
   );
 }

@@ -2,34 +2,39 @@
 import { Buffer } from 'node:buffer';
 import { createHash } from 'node:crypto';
 import type { Book, Day } from '../book.ts';
-import { counted, revisionWords } from '../in-words.ts';
 import { tableLines } from '../render/csv.ts';
-import { renderContents, type ContentsItem } from '../render/html/document.ts';
 import { spanInWords } from '../report/head.ts';
 import type { BookCommit } from '../report/table.ts';
 import { flatten } from './flatten.ts';
-import { type DataTable, type PackageHead, type Resource, dataPackage } from './package.ts';
+import { type ExportedReport, exportIndex } from './index-page.ts';
+import { type DataTable, type Resource, dataPackage } from './package.ts';
+import type { TextPage } from './texts.ts';
 import { behindTable, recordsTable, type NamedReport, type RecordIndex } from './records.ts';
 
 /** What is exported beside the book. */
 interface ExportSource {
-  readonly reports: readonly NamedReport[];
+  readonly reports: readonly ExportedReport[];
   readonly records: RecordIndex;
+  /** Pages of the reports and of the studio's files, which others make. */
+  readonly pages: Iterable<ExportFile>;
+  readonly texts: readonly TextPage[];
   /** How many errors the book has: what is not sound is left out. */
   readonly errors: number;
   /** The days of the reports on what happened, and the day of those on how things are. */
   readonly days: { readonly from: Day; readonly to: Day; readonly end: Day };
   /** The commit whose book it is, where it is not the one on the disk. */
   readonly revision?: BookCommit | undefined;
+  /** What the foot of its first page says. */
+  readonly foot: string;
 }
 
 /** A file of an export: its path, with forward slashes, and its text, whole or in pieces. */
 export type ExportFile = readonly [path: string, text: string | Iterable<string>];
 
 /**
- * `records.csv`, `sources.csv`, `records/KIND.csv` and `reports/REPORT.csv`, then `datapackage.json` and
- * `index.html`, which are known once the others are written. Each is to be gone through before the next.
- * `index.html` leads to `pages/REPORT.html` too, which others make.
+ * `records.csv`, `sources.csv`, `records/KIND.csv` and `reports/REPORT.csv`, then `datapackage.json`, which
+ * is known once they are written, the pages, and last `index.html`, which leads to all of them. Each is to be
+ * gone through before the next.
  */
 export function* exportFiles(book: Book, asOf: Day, exported: ExportSource): Generator<ExportFile> {
   const { reports, records } = exported;
@@ -41,8 +46,25 @@ export function* exportFiles(book: Book, asOf: Day, exported: ExportSource): Gen
     yield [data.path, csvOf(data, (resource) => resources.set(data, resource))];
   const { name: studio, currency } = book.studio;
   const head = { studio, asOf, currency, span: spanInWords(exported.days) };
-  yield ['datapackage.json', dataPackage(head, [...resources.values()])];
-  yield ['index.html', contentsOf(head, { exported, parts, resources })];
+  const description = dataPackage(head, [...resources.values()]);
+  const sizes = new Map([['datapackage.json', Buffer.byteLength(description)]]);
+  yield ['datapackage.json', description];
+  for (const [path, text] of exported.pages) yield [path, sized(path, text, sizes)];
+  yield ['index.html', exportIndex(head, { ...exported, parts, resources, sizes })];
+}
+
+/** Notes how many bytes were written of a file. */
+function* sized(
+  path: string,
+  text: string | Iterable<string>,
+  sizes: Map<string, number>,
+): Generator<string> {
+  let bytes = 0;
+  for (const piece of typeof text === 'string' ? [text] : text) {
+    bytes += Buffer.byteLength(piece);
+    yield piece;
+  }
+  sizes.set(path, bytes);
 }
 
 /** Signs of a piece: enough that writing it takes longer than its making. */
@@ -68,59 +90,6 @@ function* csvOf(data: DataTable, tell: (written: Resource) => void): Generator<s
   tell({ data, rows: lines - 1, bytes, hash: hash.digest('hex') });
 }
 
-interface ExportContents {
-  readonly exported: ExportSource;
-  readonly parts: Readonly<Record<'index' | 'kinds' | 'reports', readonly DataTable[]>>;
-  readonly resources: ReadonlyMap<DataTable, Resource>;
-}
-
-function contentsOf(
-  { studio, asOf, currency, span }: PackageHead,
-  { exported, parts, resources }: ExportContents,
-): string {
-  const item = (data: DataTable): ContentsItem =>
-    contentsItem(data, resources.get(data)?.rows ?? 0);
-  const { revision } = exported;
-  const at = revision ? [revisionWords(revision)] : [];
-  const caption = [`as of ${asOf}`, ...at, `reports of ${span}`, currency];
-  return renderContents({
-    title: `${studio}: records and reports`,
-    caption: [...caption, ...errorWords(exported.errors)].join(' · '),
-    groups: [
-      {
-        title: 'Reports',
-        about: `As pages to read and print. Each figure leads to the records it comes from. Materials, pieces, galleries and the day are as of ${exported.days.end}.`,
-        items: exported.reports.map(({ name, table }) => ({
-          path: `pages/${name}.html`,
-          title: table.title,
-          about: '',
-        })),
-      },
-      {
-        title: 'The same as tables',
-        about:
-          'CSV for spreadsheets and other programs. sources.csv lists the records that the figures of each row come from.',
-        items: [...parts.reports, ...parts.index].map(item),
-      },
-      {
-        title: 'The book as tables',
-        about:
-          'Every record, a table for each kind and one for each list in it. datapackage.json says what every column holds and how the tables belong together (Data Package with Table Schema).',
-        items: [
-          ...parts.kinds.map(item),
-          { path: 'datapackage.json', title: 'datapackage.json', about: '' },
-        ],
-      },
-    ],
-  });
-}
-
-/** Keys may lead nowhere then. */
-function errorWords(errors: number): string[] {
-  if (errors === 0) return [];
-  return [`${counted(errors, 'error')}: records with errors are left out`];
-}
-
 function reportTable({ name, table }: NamedReport): DataTable {
   return {
     name: `report-${name}`,
@@ -133,8 +102,4 @@ function reportTable({ name, table }: NamedReport): DataTable {
     foreignKeys: [],
     required: [],
   };
-}
-
-function contentsItem({ path }: DataTable, rows: number): ContentsItem {
-  return { path, title: path, about: rows === 1 ? '1 row' : `${rows} rows` };
 }

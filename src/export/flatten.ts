@@ -1,5 +1,6 @@
 /** A whole book as flat tables: one for each kind of record, and one for each list in it. */
 import { camelCase } from '../camel-case.ts';
+import { DESCRIPTIONS } from '../../schema/generated/descriptions.js';
 import { FIELDS, type FieldSpec, type RecordSpec } from '../../schema/generated/fields.js';
 import { KINDS, type Book, type Entry, type Kind } from '../book.ts';
 import { madeOnce } from '../once.ts';
@@ -42,7 +43,9 @@ export function flatten(book: Book, lineOf: (id: string) => number | undefined):
     const items = itemsIn(sorted, ({ id, file }) => [id, file, lineOf(id) ?? null]);
     const inner = itemsIn(sorted, ({ id }) => [id]);
     const spec = FIELDS[kind];
-    const source = { minorDigits, figures, name: kind, parent: kind, title: spec.title };
+    const about = (place: string): string => DESCRIPTIONS[kind][place] ?? '';
+    const names = { name: kind, parent: kind, title: spec.title, place: '' };
+    const source = { minorDigits, figures, about, ...names };
     const own = tableOf({ ...source, keys: [ID_COLUMN, FILE, LINE], items }, recordLeaves(spec));
     const isIn = { fields: ['id'], resource: 'records', to: ['id'] };
     return [
@@ -70,6 +73,10 @@ interface TableSource {
   /** Name of the table that its rows belong to; of a kind's own table it is its own. */
   readonly parent: string;
   readonly title: string;
+  /** Of its list in a record: `versions.base`. */
+  readonly place: string;
+  /** What the schema says of a place. */
+  readonly about: (place: string) => string;
   readonly keys: readonly Column[];
   readonly items: () => Iterable<RowItem>;
 }
@@ -79,7 +86,8 @@ function lists(spec: RecordSpec, source: TableSource): DataTable[] {
   return Object.entries(spec.fields).flatMap(([key, field]) => {
     const name = `${source.name}-${key}`;
     const title = `${source.title}: ${field.title.toLowerCase()}`;
-    const into = { ...source, parent: source.name, name, title };
+    const place = source.place === '' ? key : `${source.place}.${key}`;
+    const into = { ...source, parent: source.name, name, title, place };
     if (field.type === 'list') return listTables(camelCase(key), field.of, into);
     if (field.type === 'map') return [mapTable(camelCase(key), field, into)];
     return [];
@@ -134,13 +142,14 @@ function childTable(source: TableSource, leaves: readonly Leaf[]): DataTable {
 }
 
 function tableOf(source: TableSource, ofRecords: readonly Leaf[]): DataTable {
-  const { minorDigits, figures, name, title, keys, items } = source;
+  const { minorDigits, figures, name, title, place, about, keys, items } = source;
   const leaves = [...ofRecords, ...(figures[name] ?? [])];
   const columns = [...keys, ...leaves.map(({ column }) => column)];
   return {
     name,
     path: `records/${name}.csv`,
     title,
+    description: about(place),
     columns,
     lines: () => csvLines({ columns, minorDigits }, cellsByRow(items(), leaves)),
     primaryKey: [],

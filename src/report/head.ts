@@ -14,13 +14,13 @@ export function tableHead(book: Book, asOf: Day): TableHead {
 }
 
 /** What a book was read from: a commit, or files on the disk. */
-interface BookState {
+interface StateRead {
   readonly commit?: BookCommit | undefined;
   readonly digest: () => string;
 }
 
 /** The table with the state of the book that it is of; one of a commit says so in its head. */
-export function ofState(table: Table, { commit, digest }: BookState): Table {
+export function ofState(table: Table, { commit, digest }: StateRead): Table {
   return commit ? ofRevision(table, commit) : { ...table, digest };
 }
 

@@ -20,13 +20,24 @@ export interface ReportPage {
   readonly charts: readonly Chart[];
   /** The records that the tables' `behind` name, by id. */
   readonly records: ReadonlyMap<string, RecordLine>;
-  /** From the page to the studio's root, with a slash at its end: empty, or `../`. */
-  readonly root: string;
+  /** Where a file of the studio can be read, from the page; absent beside the files themselves. */
+  readonly placeOf?: LineAddress;
+  /** The page that leads to this one and others. */
+  readonly up?: PageLink;
+}
+
+/** The address of a line of a file, or of its beginning. */
+export type LineAddress = (file: string, line: number | undefined) => string;
+
+/** An address and its words. */
+export interface PageLink {
+  readonly to: string;
+  readonly words: string;
 }
 
 /** The page of one table, where nothing is known but the table. */
 export function bareTable(table: Table): ReportPage {
-  return { tables: [table], charts: [], records: new Map(), root: '' };
+  return { tables: [table], charts: [], records: new Map() };
 }
 
 /** A table that only a chart of the page shows, with its number on the page. */

@@ -1,7 +1,7 @@
 import { createHash } from 'node:crypto';
-import { existsSync, mkdtempSync, readFileSync, readdirSync, rmSync } from 'node:fs';
+import { mkdtempSync, readFileSync, readdirSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
-import { join, resolve } from 'node:path';
+import { dirname, join } from 'node:path';
 import { strFromU8, unzipSync } from 'fflate';
 import type { Database } from 'sql.js';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
@@ -35,6 +35,35 @@ afterAll(() => {
   database.close();
   rmSync(folder, { recursive: true, force: true });
 });
+
+/** The texts of a zip by their paths. */
+function packed(name: string): Record<string, string> {
+  const files = unzipSync(readFileSync(join(folder, name)));
+  return Object.fromEntries(Object.entries(files).map(([path, bytes]) => [path, strFromU8(bytes)]));
+}
+
+/** Links of a page that lead to no file, or to no place in it. */
+function deadLinks(page: string, files: Readonly<Record<string, string>>): string[] {
+  const links = [...(files[page] ?? '').matchAll(/href="([^"]*)"/g)].map(([, href = '']) => href);
+  return links.filter((link) => {
+    const [path = '', id] = link.split('#');
+    const target = path === '' ? page : join(dirname(page), decodeURIComponent(path));
+    return !idsOf(files[target], target).has(id ?? '');
+  });
+}
+
+const idsByText = new Map<string, ReadonlySet<string>>();
+
+/** The places of a page, with an empty one for its beginning; none of a file that isn't there. */
+function idsOf(text: string | undefined, path: string): ReadonlySet<string> {
+  if (text === undefined) return new Set();
+  if (!path.endsWith('.html')) return new Set(['']);
+  const known = idsByText.get(text);
+  const ids =
+    known ?? new Set(['', ...[...text.matchAll(/ id="([^"]+)"/g)].map(([, id = '']) => id)]);
+  idsByText.set(text, ids);
+  return ids;
+}
 
 /** The totals of a report as JSON. */
 async function totals(
@@ -182,19 +211,41 @@ describe('an export of the example studio', () => {
     for (const resource of document.resources) expect(faultsOf(resource, document)).toEqual([]);
   });
 
-  it('has every file that it speaks of, and speaks of every file', () => {
+  it('speaks of every file on its first page, says what each is for, and how much it is', () => {
     const files = Object.keys(filesIn(join(folder, 'handover')));
-    const index = file('index.html');
-    const links = [...index.matchAll(/href="\.\/([^"]+)"/g)].map(([, path]) => path);
-    expect(links.toSorted()).toEqual(files.filter((path) => path !== 'index.html').toSorted());
+    const items = [...file('index.html').matchAll(/<li>.*<\/li>/g)].map(([item]) => item);
+    const links = items.flatMap((item) => [...item.matchAll(/href="\.\/([^"]+)"/g)]);
+    expect(links.map(([, path]) => path).toSorted()).toEqual(
+      files.filter((path) => path !== 'index.html').toSorted(),
+    );
+    const told =
+      /<\/a> <small>(?:[\d,]+ (?:rows?|files?), )?(?:under 1 KB|\d+ KB|[\d.]+ MB)<\/small><br\/>[A-Z][^<]+/;
+    expect(items.filter((item) => !told.test(item))).toEqual([]);
+    expect(items.find((item) => item.includes('income-month.html'))).toMatch(
+      /Income by month<\/a> <small>\d+ KB<\/small><br\/>What a year earned, down to the margin, by month\.<br\/><a href="\.\/reports\/income-month\.csv">/,
+    );
   });
 
-  it('has pages whose links to records lead to the book', () => {
-    const page = file('pages/income.html');
-    const links = [...page.matchAll(/class="at" href="([^"#]+)/g)].map(([, path]) => path ?? '');
+  it('has no dead link, as a folder or packed, and each page leads back to the first', () => {
+    for (const files of [filesIn(join(folder, 'handover')), packed('a.zip')]) {
+      const pages = Object.keys(files).filter((path) => path.endsWith('.html'));
+      expect(pages.length).toBeGreaterThan(45);
+      expect(pages.flatMap((page) => deadLinks(page, files))).toEqual([]);
+      const others = pages.filter((page) => page !== 'index.html');
+      expect(others.filter((page) => !files[page]?.includes('href="../index.html"'))).toEqual([]);
+    }
+  });
+
+  it('leads from the records of a page to the line where each begins, as it is written', () => {
+    const links = [...file('pages/income.html').matchAll(/class="at" href="\.\.\/(book\/[^"]+)"/g)];
     expect(links.length).toBeGreaterThan(100);
-    const at = join(folder, 'handover/pages');
-    expect(links.filter((link) => !existsSync(resolve(at, decodeURIComponent(link))))).toEqual([]);
+    for (const [, link = ''] of links.slice(0, 50)) {
+      const [page = '', id] = link.split('#');
+      expect(file(page)).toMatch(new RegExp(`<span id="${id}">\\w[\\w-]*:`));
+    }
+    const text = readFileSync(join(EXAMPLE, 'kilns.yaml'), 'utf8').trimEnd();
+    const written = /<pre class="written">(.*)<\/pre>/s.exec(file('book/kilns.html'))?.[1] ?? '';
+    expect(written.replaceAll(/<[^>]+>/g, '').trimEnd()).toBe(text);
   });
 
   it('is the same zip to the byte each time, with the book for the pages to lead to', () => {
@@ -208,9 +259,6 @@ describe('an export of the example studio', () => {
     expect(strFromU8(files['book/studio.yaml'] ?? new Uint8Array())).toBe(
       readFileSync(join(EXAMPLE, 'studio.yaml'), 'utf8'),
     );
-    const page = strFromU8(files['pages/income.html'] ?? new Uint8Array());
-    const links = [...page.matchAll(/class="at" href="([^"#]+)/g)].map(([, path]) => path ?? '');
-    expect(links.filter((link) => !(join('pages', link) in files))).toEqual([]);
   });
 });
 

@@ -69,7 +69,7 @@ async function pagesOf(book: Book, asOf: string): Promise<Named[]> {
     const tables = [table] as const;
     const words = recordWords(book, idsBehind({ tables, charts }));
     const records = new Map(words.map((each) => [each.id, { ...each, line: 1 }]));
-    return { name, page: { tables, charts, records, root: '' } };
+    return { name, page: { tables, charts, records } };
   });
 }
 

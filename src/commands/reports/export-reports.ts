@@ -1,7 +1,7 @@
 /** The reports of an export: every table that a command shows, of the days that are asked for. */
 import { earlierDay } from '../../number/date.js';
 import type { Book, Day } from '../../book.ts';
-import type { NamedReport } from '../../export/records.ts';
+import type { ExportedReport } from '../../export/index-page.ts';
 import { countOf } from '../../fold.ts';
 import type { Span } from '../../number/date.ts';
 import { flow } from '../../reckon/flow.ts';
@@ -11,6 +11,7 @@ import { isToCompare, type Chart } from '../../report/page.ts';
 import type { Table } from '../../report/table.ts';
 import type { OpenedBook } from '../studio/open.ts';
 import type { Report } from './show.ts';
+import { COMMANDS } from '../catalogue.ts';
 import { claims } from '../tracing/claims.ts';
 import { clays } from '../tracing/clays.ts';
 import { costs } from './costs.ts';
@@ -29,13 +30,15 @@ import { tests } from '../tracing/tests.ts';
 import { isRefusal, type Asked, type Refusal } from '../world.ts';
 
 /** A report with the charts of its page. */
-export interface PagedReport extends NamedReport {
+export interface PagedReport extends ExportedReport {
   readonly charts: readonly Chart[];
 }
 
 /** One of them, still to be made. */
 interface ReportToExport {
   readonly name: string;
+  /** What it says, in a sentence. */
+  readonly about: string;
   readonly table: (opened: OpenedBook) => ReturnType<Report<object>['table']>;
   readonly charts?: (
     opened: OpenedBook,
@@ -52,9 +55,21 @@ function reportBy<O extends object>(
   const asked = { argument, words: [], options };
   return {
     name,
+    about: aboutReport(name, options),
     table: (opened) => table(opened, asked),
     charts: (opened, of) => charts?.(opened, asked, of) ?? [],
   };
+}
+
+/** What the command says of itself, and by what this one is; or what it says of the option that it is by. */
+function aboutReport(name: string, options: object): string {
+  const [command = '', by] = name.split('-');
+  const spec = COMMANDS.find((each) => each.name === command);
+  const option = spec?.options.find(({ flags }) => flags === `--${by ?? ''}`);
+  const [about = ''] = (option ?? spec)?.about.split(';') ?? [];
+  const said = about.replace(/^say /, '').replace(/^sum up (.*) for/, '$1 summed up for');
+  const how = by !== undefined && 'by' in options ? `, by ${by}` : '';
+  return `${said.charAt(0).toUpperCase()}${said.slice(1)}${how}.`;
 }
 
 /** The day's page without what only its own command can say: what git holds. */
@@ -102,7 +117,7 @@ const REPORTS_OF_THE_END: readonly ReportToExport[] = [
   reportBy('claims', claims),
   reportBy('tests', tests),
   reportBy('clays', clays),
-  { name: 'day', table: dayTable },
+  { name: 'day', about: aboutReport('day', {}), table: dayTable },
 ];
 
 /** All reports of a book, or why one of them can't be made; says which one is being made. */
@@ -118,11 +133,12 @@ export async function exportReports(
     ...REPORTS_OF_THE_END.map((report) => ({ report, of: atTheEnd })),
   ];
   for (const { report, of } of all) {
-    const { name, charts } = report;
+    const { name, charts, about } = report;
     say(name);
     const table = await report.table(of);
     if (isRefusal(table)) return table;
-    reports.push({ name, table, charts: ((await charts?.(of, table)) ?? []).filter(isToCompare) });
+    const drawn = ((await charts?.(of, table)) ?? []).filter(isToCompare);
+    reports.push({ name, about, isOfEnd: of === atTheEnd, table, charts: drawn });
   }
   return reports;
 }

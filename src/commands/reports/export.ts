@@ -5,12 +5,17 @@ import { KINDS } from '../../book.ts';
 import { archive, encoded } from '../../export/archive.ts';
 import { exportFiles, type ExportFile } from '../../export/files.ts';
 import type { RecordIndex } from '../../export/records.ts';
+import { textPlaces, textPages, type TextPage } from '../../export/texts.ts';
 import type { Span } from '../../number/date.ts';
-import { recordLines } from '../../read/place.ts';
+import { recordLines, type TextOf } from '../../read/place.ts';
 import { flow } from '../../reckon/flow.ts';
+import { footOf } from '../../render/html/foot.ts';
 import { pageInPieces } from '../../render/html/page.ts';
+import { writtenInPieces, writtenLines, type WrittenFile } from '../../render/html/written.ts';
 import { printed, type Printable } from '../../render/printable.ts';
-import { ofState } from '../../report/head.ts';
+import { ofState, tableHead } from '../../report/head.ts';
+import type { LineAddress } from '../../report/page.ts';
+import type { TableHead } from '../../report/table.ts';
 import { allRecordWords } from '../../report/record-words.ts';
 import { refusedFile, whyNotNew, writeNewFile, writeNewFolder } from '../../write/folder.ts';
 import type { AskedOf, CommandOf } from '../catalogue.ts';
@@ -94,7 +99,7 @@ async function exported(
     world.progress?.(printed`Making the report ${name}`);
   });
   if (isRefusal(reports)) return reports;
-  const material = { opened, span, reports, records: await allRecords(opened) };
+  const material = { opened, span, reports, ...(await allRecords(opened)) };
   return (await writeFolder(goal.folder, material, world)) ?? writeZip(goal.zip, material, world);
 }
 
@@ -108,12 +113,28 @@ interface ExportMaterial {
   readonly span: Span;
   readonly reports: readonly PagedReport[];
   readonly records: RecordIndex;
+  readonly texts: readonly TextPage[];
+  readonly placeOf: LineAddress;
 }
 
-async function allRecords({ book, textOf }: OpenedBook): Promise<RecordIndex> {
+/** Every record with its place, and where that can be read in the export. */
+async function allRecords({
+  book,
+  textOf,
+}: OpenedBook): Promise<Pick<ExportMaterial, 'records' | 'texts' | 'placeOf'>> {
   const words = allRecordWords(book).sort((a, b) => (a.id < b.id ? -1 : 1));
-  const lines = await recordLines(textOf, words);
-  return new Map(words.map((record) => [record.id, { ...record, line: lines.get(record.id) }]));
+  const counts = new Map<string, number>();
+  const counting: TextOf = (file) => {
+    const text = textOf(file);
+    if (text !== undefined) counts.set(file, writtenLines(text).length);
+    return text;
+  };
+  const lines = await recordLines(counting, words);
+  const records = new Map(
+    words.map((record) => [record.id, { ...record, line: lines.get(record.id) }]),
+  );
+  const texts = textPages(records, book.studio);
+  return { records, texts, placeOf: textPlaces(texts, counts) };
 }
 
 async function writeFolder(
@@ -123,19 +144,17 @@ async function writeFolder(
 ): Promise<Refusal | undefined> {
   if (folder === undefined) return undefined;
   const paths = new Set<string>();
-  const files = told(filesOfFolder(folder, material), paths, world);
+  const files = told(filesOfFolder(material), paths, world);
   const { onExit, writer } = world;
   const refused = await writeNewFolder(folder, files, { uid: writer.uid, onExit });
   if (!refused) world.write(said(folder, paths.size, world), 'change');
   return refused;
 }
 
-/** Pages lead to the studio's own files; those of a commit are on no disk, so they come along. */
-function* filesOfFolder(folder: string, material: ExportMaterial): Generator<ExportFile> {
-  const { opened } = material;
-  const root = relative(resolve(folder, 'pages'), opened.folder).split(sep).join('/');
-  yield* exportedFiles(material, opened.commit ? '../book/' : `${root}/`);
-  if (opened.commit) yield* bookFiles(material);
+/** The files of a commit are on no disk, so they come along. */
+function* filesOfFolder(material: ExportMaterial): Generator<ExportFile> {
+  yield* exportedFiles(material);
+  if (material.opened.commit) yield* bookFiles(material);
 }
 
 /** Says of each file that it is being made, and notes its path. */
@@ -151,7 +170,7 @@ function* told(
   }
 }
 
-/** A zip goes to others, so the book's own files are in it, for the pages to lead to. */
+/** A zip goes to others, so the book's own files are in it. */
 async function writeZip(
   zip: string | undefined,
   material: ExportMaterial,
@@ -159,7 +178,7 @@ async function writeZip(
 ): Promise<Refusal | undefined> {
   if (zip === undefined) return undefined;
   const files = new Map<string, Uint8Array>();
-  const all = [exportedFiles(material, '../book/'), bookFiles(material)];
+  const all = [exportedFiles(material), bookFiles(material)];
   for (const some of all)
     for (const [path, text] of told(some, new Set(), world)) files.set(path, encoded(text));
   world.progress?.(printed`Packing ${zip === STANDARD_OUTPUT ? 'the archive' : zip}`);
@@ -173,28 +192,45 @@ async function writeZip(
   return refused;
 }
 
-function* bookFiles({ opened, records }: ExportMaterial): Generator<ExportFile> {
-  const { book, textOf } = opened;
-  const paths = new Set([book.studio.file, ...[...records.values()].map(({ file }) => file)]);
-  for (const file of [...paths].sort()) {
+function* bookFiles({ opened: { textOf }, texts }: ExportMaterial): Generator<ExportFile> {
+  for (const file of texts.flatMap(({ files }) => files).sort()) {
     const text = textOf(file);
     if (text !== undefined) yield [`book/${file}`, text];
   }
 }
 
-/** One by one, so that never more than one of them is held; `root` leads from a page to the book's folder. */
-function* exportedFiles(
-  { opened, span, reports, records }: ExportMaterial,
-  root: string,
-): Generator<ExportFile> {
+function exportedFiles(material: ExportMaterial): Generator<ExportFile> {
+  const { opened, span, reports, records, texts } = material;
   const { book, asOf, errors, commit: revision } = opened;
   const days = { ...span, end: endOf(span, asOf) };
-  yield* exportFiles(book, asOf, { reports, records, days, errors, revision });
-  for (const { name, table, charts } of reports)
-    yield [
-      `pages/${name}.html`,
-      pageInPieces({ tables: [ofState(table, opened)], charts, records, root }),
-    ];
+  const about = { reports, records, texts, days, errors, revision };
+  const foot = footOf(bookHead(opened));
+  return exportFiles(book, asOf, { ...about, pages: pagesOf(material, foot), foot });
+}
+
+function bookHead({ book, asOf, commit, digest }: OpenedBook): TableHead {
+  return { ...tableHead(book, asOf), revision: commit, digest };
+}
+
+/** One by one, so that never more than one of them is held. */
+function* pagesOf(
+  { opened, reports, records, texts, placeOf }: ExportMaterial,
+  foot: string,
+): Generator<ExportFile> {
+  const { textOf, book } = opened;
+  const up = { to: '../index.html', words: `All records and reports of ${book.studio.name}` };
+  for (const { name, table, charts } of reports) {
+    const page = { tables: [ofState(table, opened)], charts, records, placeOf, up } as const;
+    yield [`pages/${name}.html`, pageInPieces(page)];
+  }
+  for (const { path, title, about, files } of texts) {
+    const written = { title, caption: about, footer: foot, up, files: textsOf(files, textOf) };
+    yield [path, writtenInPieces(written)];
+  }
+}
+
+function* textsOf(files: readonly string[], textOf: TextOf): Generator<WrittenFile> {
+  for (const file of files) yield { file, text: textOf(file) ?? '' };
 }
 
 function said(path: string, files: number, { folder }: World): Printable {

@@ -18,5 +18,5 @@ export async function pageText(
   const records = new Map(
     words.map((record) => [record.id, { ...record, line: lines.get(record.id) }]),
   );
-  return renderPage({ tables, charts, records, root: '' });
+  return renderPage({ tables, charts, records });
 }

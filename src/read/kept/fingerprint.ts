@@ -20,7 +20,7 @@ export function fingerprintOf({ files, ...others }: ReadStudio): string {
 }
 
 /** As many signs tell two states of a book apart, and can be read aloud. */
-const SHOWN = 12;
+const DIGEST_SIGNS = 12;
 
 /** For people: the same for the same texts under the same paths, in whatever order they were read. */
 export function filesDigest(files: ReadStudio['files'], sheets: readonly OwnSheet[]): string {
@@ -29,5 +29,5 @@ export function filesDigest(files: ReadStudio['files'], sheets: readonly OwnShee
   );
   const all = [...files.map(({ file, content }) => [file, content]), ...own];
   const texts = all.map((each) => JSON.stringify(each)).sort();
-  return digestOf(texts.join('\n')).slice(0, SHOWN);
+  return digestOf(texts.join('\n')).slice(0, DIGEST_SIGNS);
 }

@@ -7,7 +7,7 @@ import { lines, markup, NO_MARKUP, type Markup } from './markup.ts';
 import { partId, partsOf } from './table.ts';
 
 /** As many sections are seen without a list of them. */
-const FEW = 4;
+const FEW_SECTIONS = 4;
 
 interface SectionLink {
   readonly to: string;
@@ -23,7 +23,7 @@ export function contentsMarkup(page: ReportPage, hasRecords: boolean): Markup {
     ...page.tables.flatMap((table, at) => tableLinks(table, at + 1)),
     ...(hasRecords ? [{ to: 'records', title: 'Records', count: '' }] : []),
   ];
-  if (sections.length <= FEW) return NO_MARKUP;
+  if (sections.length <= FEW_SECTIONS) return NO_MARKUP;
   const items = sections.map(
     ({ to, title, count }) =>
       markup`<li><a href="#${to}">${title}</a>${count === '' ? NO_MARKUP : markup` <small>${count}</small>`}</li>`,

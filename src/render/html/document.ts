@@ -1,5 +1,6 @@
 /** The frame of every page: a document of HTML that needs nothing else, with its landmarks. */
-import { type Markup, NO_MARKUP, lines, markup } from './markup.ts';
+import type { PageLink } from '../../report/page.ts';
+import { type Markup, NO_MARKUP, markup } from './markup.ts';
 import { STYLE, runningTitle } from './style.ts';
 
 /** What stands between the landmarks. */
@@ -11,8 +12,10 @@ interface DocumentParts {
   readonly footer: string;
   /** Whether pictures stand in the page itself. */
   readonly hasPictures?: boolean;
-  /** Where the Tab key's first stop leads, past what is only to be looked at. */
-  readonly skip?: { readonly to: string; readonly words: string };
+  /** Where the Tab key's first stop leads, past what is only to be looked at: an id. */
+  readonly skip?: PageLink;
+  /** The page that leads to this one. */
+  readonly up?: PageLink | undefined;
 }
 
 /** Signs of a piece: enough that writing it takes longer than its making. */
@@ -20,7 +23,7 @@ const PIECE_LENGTH = 1 << 16;
 
 /** The whole document with a line end, in pieces: no scripts, no outside resources, styles within. */
 export function* documentOf(
-  { title, heading, caption, footer, hasPictures = false, skip }: DocumentParts,
+  { title, heading, caption, footer, hasPictures = false, skip, up }: DocumentParts,
   main: Iterable<Markup>,
 ): Generator<string> {
   const head = markup`<!doctype html>
@@ -40,6 +43,7 @@ export function* documentOf(
       <body>
         ${skip ? markup`<a class="skip" href="#${skip.to}">${skip.words}</a>` : NO_MARKUP}
         <header>
+          ${up ? markup`<p class="up"><a href="${up.to}">${up.words}</a></p>` : NO_MARKUP}
           <h1>${heading}</h1>
           <p>${caption}</p>
         </header>
@@ -59,49 +63,4 @@ export function* documentOf(
     </html>
     `;
   yield text + end.markup;
-}
-
-/** A file of an export. */
-export interface ContentsItem {
-  /** Path from the page. */
-  readonly path: string;
-  readonly title: string;
-  /** What more there is to say: `312 rows`. */
-  readonly about: string;
-}
-
-/** Files that belong together. */
-interface ContentsGroup {
-  readonly title: string;
-  readonly about: string;
-  readonly items: readonly ContentsItem[];
-}
-
-/** What stands on the page. */
-interface ContentsPage {
-  readonly title: string;
-  readonly caption: string;
-  readonly groups: readonly ContentsGroup[];
-}
-
-/** The page with a link to every file, as `renderPage` makes pages. */
-export function renderContents({ title, caption, groups }: ContentsPage): string {
-  const main = lines(groups.map((group, at) => groupMarkup(group, `group-${at + 1}`)));
-  const parts = { title, heading: title, caption, footer: 'Made by saggar.' };
-  return [...documentOf(parts, [main])].join('');
-}
-
-function groupMarkup({ title, about, items }: ContentsGroup, id: string): Markup {
-  return markup`<section aria-labelledby="${id}">
-    <h2 id="${id}">${title}</h2>
-    <p class="about">${about}</p>
-    <ul class="contents">
-    ${lines(items.map(itemMarkup))}
-    </ul>
-  </section>`;
-}
-
-function itemMarkup({ path, title, about }: ContentsItem): Markup {
-  const more = about === '' ? '' : markup` <small>${about}</small>`;
-  return markup`<li><a href="./${path}">${title}</a>${more}</li>`;
 }

@@ -1,16 +1,16 @@
 /** A page as one HTML document that needs nothing else: no scripts, no outside resources, printable. */
-import { revisionWords } from '../../in-words.ts';
 import { bareTable, type ReportPage } from '../../report/page.ts';
 import type { Reckoning, Table } from '../../report/table.ts';
 import { caption, forReading } from '../shown.ts';
 import { chartsSection } from './charts.ts';
 import { contentsMarkup } from './contents.ts';
 import { documentOf } from './document.ts';
+import { footOf } from './foot.ts';
 import { markup, lines, NO_MARKUP, type Markup } from './markup.ts';
 import { figureLeads, hasLeads, leadsOn, tableLeads } from './leads.ts';
 import { recordsSection } from './records.ts';
 import { sheetMarkup } from './sheet.ts';
-import { recordsId, tableMarkup } from './table.ts';
+import { recordsId, rowId, tableMarkup } from './table.ts';
 import { verdictSection } from './verdict.ts';
 
 /**
@@ -34,23 +34,12 @@ export function pageInPieces(page: ReportPage): Generator<string> {
     footer: footOf(main),
   };
   const hasPictures = page.tables.some(({ pictures }) => pictures !== undefined);
-  return documentOf({ ...parts, hasPictures }, sectionsOf(page));
+  return documentOf({ ...parts, hasPictures, up: page.up }, sectionsOf(page));
 }
 
 /** The page of a table alone, with nothing that leads to its records. */
 export function renderTablePage(table: Table): string {
   return renderPage(bareTable(table));
-}
-
-/** Whose book, and in which state: that of a commit, or of files with this digest. */
-function footOf({ studio, asOf, revision, digest }: Table): string {
-  const book = `the book${studio === '' ? '' : ` of ${studio}`}`;
-  const at = revision === undefined ? '' : `, ${revisionWords(revision)}`;
-  const files =
-    revision !== undefined || digest === undefined
-      ? ''
-      : ` The digest of its files is ${digest()}: the same files give the same signs.`;
-  return `Made by saggar from ${book} as it stood on ${asOf}${at}.${files}`;
 }
 
 function pageTitle({ title, studio }: Table): string {
@@ -86,7 +75,9 @@ function tableSection(page: ReportPage, table: Table, number: number): Markup {
   const isSum = (row: number): boolean =>
     reading.table.emphases?.[row]?.strong ?? addsUp(reading.table.reckoned?.[row]);
   const body = table.sheet
-    ? sheetMarkup(table.sheet, (row) => (hasRecords(row) ? recordsId(number, row) : undefined))
+    ? sheetMarkup(table.sheet, (row) =>
+        hasRecords(row) ? { to: recordsId(number, row), id: rowId(number, row) } : undefined,
+      )
     : tableMarkup(reading, {
         number,
         titled: true,

@@ -1,8 +1,9 @@
 /** Lists of records: a line each, with what it brings to each figure, and those figures above them. */
 import { counted } from '../../in-words.ts';
-import type { ReportPage, RecordLine } from '../../report/page.ts';
+import type { LineAddress, ReportPage, RecordLine } from '../../report/page.ts';
 import type { Column, Row, Table } from '../../report/table.ts';
 import { plainly } from '../paint.ts';
+import { besidePage } from './address.ts';
 import { shownColumn, type ShownColumn } from '../shown.ts';
 import type { FigureLead, LeadingRow } from './leads.ts';
 import { markup, NO_MARKUP, type Markup } from './markup.ts';
@@ -94,30 +95,19 @@ function earlierLine(
 }
 
 /** A record may be behind many rows, also of several pages. */
-const items = new WeakMap<RecordLine, { readonly root: string; readonly item: Markup }>();
+const items = new WeakMap<RecordLine, { readonly placeOf: LineAddress; readonly item: Markup }>();
 
-function recordCells({ root }: ReportPage, record: RecordLine): Markup {
+function recordCells({ placeOf = besidePage }: ReportPage, record: RecordLine): Markup {
   const known = items.get(record);
-  if (known?.root === root) return known.item;
-  const item = newCells(root, record);
-  items.set(record, { root, item });
+  if (known?.placeOf === placeOf) return known.item;
+  const item = newCells(placeOf, record);
+  items.set(record, { placeOf, item });
   return item;
 }
 
-function newCells(root: string, record: RecordLine): Markup {
+function newCells(placeOf: LineAddress, record: RecordLine): Markup {
   const { id, kind, date, what, file, line } = record;
   const at = line === undefined ? file : `${file}:${line}`;
-  const href = root + fileHref(file) + (line === undefined ? '' : `#L${line}`);
   const day = date === undefined ? NO_MARKUP : markup`<time>${date}</time>`;
-  return markup`<td>${day}</td><td>${kind}: ${what} <span class="id">${id}</span> <a class="at" href="${href}">${at}</a></td>`;
-}
-
-/** A path as a relative address; a first name with a colon would be read as a scheme. */
-function fileHref(file: string): string {
-  return `./${file.split('/').map(encodeName).join('/')}`;
-}
-
-/** Lone surrogates can't stand in an address. */
-function encodeName(name: string): string {
-  return encodeURIComponent(name.replace(/\p{Cs}/gu, '\ufffd')).replaceAll("'", '%27');
+  return markup`<td>${day}</td><td>${kind}: ${what} <span class="id">${id}</span> <a class="at" href="${placeOf(file, line)}">${at}</a></td>`;
 }

@@ -3,8 +3,8 @@ import { ended } from '../../in-words.ts';
 import type { Sheet, SheetItem, SheetLine } from '../../report/day/sheet.ts';
 import { lines, markup, NO_MARKUP, type Markup } from './markup.ts';
 
-/** The id of the list of a row's records; undefined where the page has none. */
-type LeadsTo = (row: number) => string | undefined;
+/** The id of the list of a row's records, and that of the row, to be led back to; undefined where the page has none. */
+type LeadsTo = (row: number) => { readonly to: string; readonly id: string } | undefined;
 
 /** So many items of a list are seen at once. */
 const MOST_ITEMS = 8;
@@ -53,8 +53,9 @@ function listMarkup(items: readonly SheetItem[], leadsTo: LeadsTo): Markup {
 }
 
 function itemMarkup({ text, row }: SheetItem, leadsTo: LeadsTo): Markup {
-  const id = leadsTo(row);
-  return id === undefined ? markup`<span>${text}</span>` : markup`<a href="#${id}">${text}</a>`;
+  const leads = leadsTo(row);
+  if (leads === undefined) return markup`<span>${text}</span>`;
+  return markup`<a id="${leads.id}" href="#${leads.to}">${text}</a>`;
 }
 
 /** How full it is; what is beyond full is said beside it. */

@@ -171,7 +171,14 @@ summary h2, summary h3 { display: inline; }
 
 const CONTENTS = `.about, .contents small { color: var(--quiet); }
 .contents { margin: 0.8rem 0 0; padding: 0; list-style: none; columns: 3 18rem; column-gap: 2.5rem; }
-.contents li { padding: 0.3rem 0; break-inside: avoid; }
+.contents li { padding: 0.3rem 0 0.6rem; break-inside: avoid; font-size: 0.9rem; }
+.contents li a { font-size: 1rem; }
+.written { margin: 0; font-size: 0.85rem; line-height: 1.45; white-space: pre-wrap; overflow-wrap: anywhere; }
+.written span { counter-increment: line; }
+.written span::before { content: counter(line); display: inline-block; min-width: 3ch; margin-right: 1.5ch; text-align: right; color: var(--quiet); }
+.written { counter-reset: line; }
+.written :target { background: var(--band); outline: 0.2rem solid var(--band); }
+.up { font-size: 0.9rem; margin-bottom: 0.8rem; }
 .contents small { font-size: 0.8rem; white-space: nowrap; }
 `;
 

@@ -6,7 +6,7 @@ import { lines, markup, NO_MARKUP, type Markup } from './markup.ts';
 
 /** What the table has to say before its figures: its verdict, and the caution that they are read with. */
 export function verdictSection(table: Table): Markup {
-  const said = [saidOf(table), cautionOf(table)].filter(({ markup }) => markup !== '');
+  const said = [verdictMarkup(table), cautionOf(table)].filter(({ markup }) => markup !== '');
   if (said.length === 0) return NO_MARKUP;
   return markup`<section aria-labelledby="verdict" class="verdict">
     <h2 id="verdict" class="unseen">What matters</h2>
@@ -14,7 +14,7 @@ export function verdictSection(table: Table): Markup {
   </section>`;
 }
 
-function saidOf(table: Table): Markup {
+function verdictMarkup(table: Table): Markup {
   const verdict = shownVerdict(table, plainly);
   if (verdict === undefined) return NO_MARKUP;
   const { sentence, figures } = verdict;

@@ -177,11 +177,11 @@ describe('a page', () => {
   });
 
   it('lists records by day, each once, with file and line', () => {
-    const page = pageOf({ root: '../' });
+    const page = pageOf();
     const list = page.slice(page.indexOf('id="r-1-1"'), page.indexOf('id="r-1-2"'));
     expect([...list.matchAll(/<span class="id">(\w+)/g)].map(([, id]) => id)).toEqual(['s2', 's1']);
-    expect(list).toContain('<a class="at" href=".././sales.yaml#L7">sales.yaml:7</a>');
-    expect(list).toContain('<a class="at" href=".././sales.yaml">sales.yaml</a>');
+    expect(list).toContain('<a class="at" href="./sales.yaml#L7">sales.yaml:7</a>');
+    expect(list).toContain('<a class="at" href="./sales.yaml">sales.yaml</a>');
     expect(list).toContain('</span> income, sales</h3> <small>2 records</small>');
     expect(list).toContain('<a href="#t-1-1">Back to the row</a>');
   });
@@ -262,7 +262,6 @@ describe('text from the book', () => {
       tables: [table],
       charts: [chart],
       records: new Map([record('x', words)]),
-      root: '',
     });
     expect(page.split(SHOWN).length).toBeGreaterThan(12);
     expect(page).not.toMatch(/<script|<\/td>&|"1"|\p{Cf}|\p{Cc}(?<!\n)/u);
