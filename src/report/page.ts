@@ -120,6 +120,10 @@ export interface Chart {
   readonly count?: string;
   /** Key of the column that a spot lies across by; its value is how high. */
   readonly across?: string;
+  /** What the quarters of spots mean, parted at the medians. */
+  readonly corners?: Readonly<
+    Record<'topLeft' | 'topRight' | 'bottomLeft' | 'bottomRight', string>
+  >;
   /** Key of a column whose words, where there are any, name a row in the drawing: a firing that is out of line. */
   readonly named?: string;
   /** Keys of the bounds, for intervals, of the limits, or of the first and last day of a strip, from `firstDay`. */

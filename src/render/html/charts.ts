@@ -1,27 +1,19 @@
 /** Charts as drawings with a title, a sentence on what they show, and the figures in a table beside them. */
 import { counted, setApart } from '../../in-words.ts';
-import { addDays, weekdayOf } from '../../number/date.ts';
+import { type Day, addDays, weekdayOf } from '../../number/date.ts';
 import { decimal } from '../../number/decimal.ts';
 import { type Chart, type ChartShape, type ReportPage, chartTables } from '../../report/page.ts';
-import type { Column, Table } from '../../report/table.ts';
-import { NOTHING_TO_SHOW, type ShownColumn, drawnSize, forReading, shownTable } from '../shown.ts';
-import {
-  type Drawing,
-  type ChartPlan,
-  type Point,
-  bars,
-  columns,
-  control,
-  course,
-  dayScale,
-  intervals,
-  scaleOf,
-  scaleOver,
-  strip,
-} from './drawing.ts';
+import type { Column, Row, Table } from '../../report/table.ts';
+import { NOTHING_TO_SHOW, drawnSize, forReading, shownColumn, shownTable } from '../shown.ts';
 import { lines, markup, NO_MARKUP, type Markup } from './markup.ts';
 import { figureLeads, leadsOn } from './leads.ts';
 import { tableMarkup } from './table.ts';
+import { outline, stroke } from './drawing/marks.ts';
+import { patternsMarkup } from './drawing/patterns.ts';
+import { bars, intervals, partKind, strip } from './drawing/lying.ts';
+import { type ChartPlan, type Drawing, type DrawnFigure, type Point } from './drawing/plan.ts';
+import { spots } from './drawing/spots.ts';
+import { columns, control, course } from './drawing/upright.ts';
 
 const DRAW: Readonly<Record<ChartShape, (plan: ChartPlan) => Drawing>> = {
   columns,
@@ -29,7 +21,7 @@ const DRAW: Readonly<Record<ChartShape, (plan: ChartPlan) => Drawing>> = {
   intervals,
   course,
   control,
-  spots: course,
+  spots,
   strip,
 };
 
@@ -46,11 +38,16 @@ export function chartsSection(page: ReportPage): Markup {
     return figure(chart, { number, isAbove, hasRecords, leads });
   });
   return markup`<section aria-labelledby="charts" class="charts">
-    <h2 id="charts">At a glance</h2>
+    <h2 id="charts">At a glance</h2>${hasPatterns(page.charts) ? patternsMarkup() : ''}
     <div class="figures">
     ${lines(figures)}
     </div>
   </section>`;
+}
+
+/** Whether any of them is of bars beside each other that only a pattern tells apart. */
+function hasPatterns(charts: readonly Chart[]): boolean {
+  return charts.some(({ parts, against }) => (parts ?? against) !== undefined);
 }
 
 interface ChartPlace {
@@ -65,23 +62,65 @@ interface ChartPlace {
 function figure(chart: Chart, place: ChartPlace): Markup {
   const { number, isAbove } = place;
   const id = `chart-${number}`;
+  const head = markup`<figcaption><h3>${chart.title}</h3><p>${spanOf(chart)}</p></figcaption>`;
   if (chart.table.rows.length === 0)
     return markup`<figure>
-      <figcaption><h3>${chart.title}</h3><p>${chart.span}${totalOf(chart)}</p></figcaption>
+      ${head}
       <p>${NOTHING_TO_SHOW}</p>
     </figure>`;
-  const { drawing, about } = drawn(chart);
+  const plan = planOf(chart);
+  const { height, content } = DRAW[chart.shape](plan);
   const table = isAbove ? NO_MARKUP : tableBeside(chart, place);
   return markup`<figure>
-    <figcaption><h3>${chart.title}</h3><p>${chart.span}${totalOf(chart)}</p></figcaption>
-    <svg width="100%" height="${drawing.height}" role="img" aria-labelledby="${id}-title ${id}-about">
+    ${head}${legend(plan)}
+    <svg width="100%" height="${height}" role="img" aria-labelledby="${id}-title ${id}-about">
       <title id="${id}-title">${chart.title}</title>
-      <desc id="${id}-about">${about}All figures are in the table below.</desc>
-      ${drawing.content}
+      <desc id="${id}-about">${aboutOf(plan)}All figures are in the table below.</desc>
+      ${content}
     </svg>
     ${table}
   </figure>`;
 }
+
+/** What the marks of a drawing mean, in the order in which they are drawn; where all are of one kind, its title says it. */
+function legend({ chart, points, headOf }: ChartPlan): Markup {
+  const { shape, value, parts = [], against, bounds } = chart;
+  const ofParts =
+    shape === 'bars'
+      ? parts.map((key, at) => ({ text: headOf(key), mark: patch(partKind(at)) }))
+      : [];
+  const beside =
+    against === undefined
+      ? []
+      : [
+          { text: headOf(against), mark: patch('bar against') },
+          { text: headOf(value), mark: patch('bar') },
+        ];
+  const limits =
+    shape === 'control' && bounds
+      ? [
+          {
+            text: `${headOf(bounds.low)} and ${headOf(bounds.high).toLowerCase()} limit`,
+            mark: DASHES,
+          },
+        ]
+      : [];
+  const out = points.some(({ named }) => named !== undefined)
+    ? [{ text: 'Out of line', mark: DIAMOND }]
+    : [];
+  const items = [...ofParts, ...beside, ...limits, ...out].map(
+    ({ text, mark }) =>
+      markup`<li><svg width="16" height="12" aria-hidden="true">${mark}</svg> ${text}</li>`,
+  );
+  return items.length === 0 ? NO_MARKUP : markup`<ul class="legend">${items}</ul>`;
+}
+
+function patch(kind: string): Markup {
+  return markup`<rect class="${kind}" width="16" height="12"/>`;
+}
+
+const DASHES = stroke('limit', { x: 0, y: 6 }, { x: 100, y: 6 });
+const DIAMOND = outline('out', { x: 50, y: 6 }, 'M0-6 6 0 0 6-6 0z');
 
 /** A table closed until somebody asks for it, for who can't see the drawing or wants its figures. */
 function tableBeside(chart: Chart, { number, hasRecords, leads }: ChartPlace): Markup {
@@ -92,86 +131,117 @@ function tableBeside(chart: Chart, { number, hasRecords, leads }: ChartPlace): M
     </details>`;
 }
 
-/** What bars add up to. */
-function totalOf(chart: Chart): string {
-  const figures = drawnColumns(chart);
-  const total = shownTable(figures, (text) => text).find(
-    ({ column }) => column.key === chart.value,
-  );
-  return chart.shape === 'bars' && total !== undefined && total.total !== ''
-    ? `; in all ${total.total} ${chart.table.currency}`
-    : '';
+/** The days, and what bars add up to or else what figures are in. */
+function spanOf(chart: Chart): string {
+  const { shape, span, table, value } = chart;
+  const column = table.columns.find(({ key }) => key === value);
+  const total = column && shownColumn(table, column, (text) => text).total;
+  const unit = unitOf(column, table);
+  const all = shape === 'bars' && total ? `in all ${total}` : unit === '' ? '' : 'in';
+  return all === '' || shape === 'strip' ? span : `${span}; ${all}${unit === '' ? '' : ` ${unit}`}`;
+}
+
+/** What figures of a column are in; a percentage says so itself. */
+function unitOf(column: Column | undefined, { currency }: Table): string {
+  if (column?.type === 'money' || column?.type === 'rate') return currency;
+  return column?.unit ?? '';
 }
 
 /** The columns of the table that the drawing shows. */
-function drawnColumns({ table, title, label, value, bounds }: Chart): Table {
-  const keys = [label, value, ...(bounds ? [bounds.low, bounds.high] : [])];
-  const shown = table.columns.filter(({ key }) => keys.includes(key));
+function drawnColumns(chart: Chart): Table {
+  const { table, title, label, value, bounds, parts = [], marks = [] } = chart;
+  const keys = [
+    label,
+    ...parts,
+    value,
+    chart.against,
+    ...marks,
+    chart.count,
+    chart.across,
+    chart.named,
+  ];
+  const all = new Set([...keys, bounds?.low, bounds?.high]);
+  const shown = table.columns.filter(({ key }) => all.has(key));
   const { report, studio, asOf, currency, minorDigits, rows, totals } = table;
   const head = { report, title, studio, asOf, currency, minorDigits };
   return { ...head, columns: shown, rows, ...(totals ? { totals } : {}), notes: [] };
 }
 
-function drawn(chart: Chart): { readonly drawing: Drawing; readonly about: string } {
-  const all = shownTable(drawnColumns(chart), (text) => text);
-  const column = all.find((each) => each.column.key === chart.value);
-  const points = chart.table.rows.map((_, at) => pointOf(chart, all, at));
-  if (chart.firstDay !== undefined) return drawnStrip(points, chart.firstDay);
-  const values = points.flatMap(({ value, low, high }) => [value, low, high]);
-  const figures = values.filter((value) => value !== undefined);
-  const scale = chart.shape === 'control' ? scaleOver(figures) : scaleOf(figures);
-  const plan = { points, scale, mark: markFor(column?.column) };
-  return { drawing: DRAW[chart.shape](plan), about: aboutOf(chart, points) };
+function planOf(chart: Chart): ChartPlan {
+  const all = new Map(
+    shownTable(drawnColumns(chart), (text) => text).map((each) => [each.column.key, each]),
+  );
+  const headOf = (key: string): string => all.get(key)?.head ?? '';
+  const points = chart.table.rows.map((row, at) =>
+    pointOf(chart, row, (key) => all.get(key)?.cells[at] ?? ''),
+  );
+  return { chart, points, headOf, markOf: (key) => markFor(chart, all.get(key)?.column) };
 }
 
-const STRIP_DAYS = 14;
-
-function drawnStrip(
-  points: readonly Point[],
-  first: string,
-): { readonly drawing: Drawing; readonly about: string } {
-  const mark = (value: number): string => {
-    const day = addDays(first, value);
-    return weekdayOf(day) === 'mon' ? 'Mon' : String(Number(day.slice(8)));
-  };
-  const drawing = strip({ points, scale: dayScale(STRIP_DAYS), mark });
-  return { drawing, about: `${counted(points.length, 'row')} over ${STRIP_DAYS} days. ` };
-}
-
-function pointOf(chart: Chart, all: readonly ShownColumn[], at: number): Point {
-  const row = chart.table.rows[at] ?? {};
-  const text = (key: string): string =>
-    all.find(({ column }) => column.key === key)?.cells[at] ?? '';
-  const size = (key: string): number | undefined => drawnSize(row[key] ?? null, chart.table);
+function pointOf(chart: Chart, row: Row, shown: (key: string) => string): Point {
   const { bounds } = chart;
+  const figure = (key: string | undefined): DrawnFigure | undefined => {
+    const size = key === undefined ? undefined : drawnSize(row[key] ?? null, chart.table);
+    return size === undefined ? undefined : { size, shown: shown(key ?? '') };
+  };
   return {
-    label: text(chart.label),
-    value: size(chart.value),
-    shown: text(chart.value),
-    low: bounds && size(bounds.low),
-    high: bounds && size(bounds.high),
+    label: shown(chart.label),
+    value: figure(chart.value),
+    low: figure(bounds?.low),
+    high: figure(bounds?.high),
+    parts: (chart.parts ?? []).map(figure),
+    against: figure(chart.against),
+    marks: (chart.marks ?? []).map(figure),
+    count: figure(chart.count),
+    across: figure(chart.across),
+    named: chart.named === undefined ? undefined : nonEmpty(shown(chart.named)),
   };
 }
 
-/** Writes marks of the scale as short as they are. */
-function markFor(column: Column | undefined): (value: number) => string {
+function nonEmpty(text: string): string | undefined {
+  return text === '' ? undefined : text;
+}
+
+/** Writes marks of the scale as short as they are; those of days by their weekday or date. */
+function markFor(
+  { shape, firstDay }: Chart,
+  column: Column | undefined,
+): (value: number) => string {
+  if (shape === 'strip' && firstDay !== undefined)
+    return (value) => dayMark(addDays(firstDay, value));
   const isFraction = column?.type === 'fraction';
   return (value) => {
-    const rounded = decimal((isFraction ? value * 100 : value).toFixed(4)).toNumber();
-    return isFraction ? `${rounded}%` : setApart(String(rounded));
+    const rounded = decimal((isFraction ? value * 100 : value).toFixed(MARK_PLACES)).toFixed();
+    return isFraction ? `${rounded}%` : setApart(rounded);
   };
 }
 
-/** The highest and the lowest figure in a sentence. */
-function aboutOf({ table }: Chart, points: readonly Point[]): string {
-  const known = points.filter(({ value }) => value !== undefined);
-  const sorted = known.toSorted((a, b) => (b.value ?? 0) - (a.value ?? 0));
+/** More decimals of a mark than these are noise. */
+const MARK_PLACES = 8;
+
+function dayMark(day: Day): string {
+  return weekdayOf(day) === 'mon' ? 'Mon' : String(Number(day.slice(8)));
+}
+
+/** The highest and the lowest figure in a sentence, and what is out of line. */
+function aboutOf({ chart, points }: ChartPlan): string {
+  if (chart.shape === 'strip') return `${counted(points.length, 'row')} over 14 days. `;
+  const known = points.flatMap(({ label, value }) =>
+    value === undefined ? [] : [{ label, ...value }],
+  );
+  const sorted = known.toSorted((a, b) => b.size - a.size);
   const [highest, lowest] = [sorted[0], sorted.at(-1)];
   if (highest === undefined || lowest === undefined) return '';
-  const unit = table.currency === '' ? '' : ` (${table.currency})`;
+  const column = chart.table.columns.find(({ key }) => key === chart.value);
+  const unit = unitOf(column, chart.table);
   const extremes =
     highest === lowest
       ? `${highest.label}: ${highest.shown}`
       : `Highest: ${highest.label}, ${highest.shown}; lowest: ${lowest.label}, ${lowest.shown}`;
-  return `${extremes}${highest.shown.endsWith('%') ? '' : unit}. `;
+  return `${extremes}${unit === '' ? '' : ` (${unit})`}. ${namedIn(points)}`;
+}
+
+function namedIn(points: readonly Point[]): string {
+  const named = points.flatMap((each) => each.named ?? []);
+  return named.length === 0 ? '' : `Out of line: ${named.join(', ')}. `;
 }

@@ -1,4 +1,5 @@
 /** The look of pages: quiet type on warm paper, figures in line, light, dark and printed. */
+import { PATTERNS } from './drawing/patterns.ts';
 import type { Markup } from './markup.ts';
 import { PRINTED_SHEETS, SHEETS } from './sheet-style.ts';
 
@@ -120,6 +121,8 @@ tr:has(img) > * { vertical-align: top; }
 .notes li + li { margin-top: 0.3rem; }
 `;
 
+const PATTERNED = PATTERNS.map(({ kind, id }) => `svg .${kind} { fill: url(#${id}); }`).join('\n');
+
 const CHARTS = `.figures { columns: 2 22rem; column-gap: 3.5rem; }
 .figures:has(> figure:only-child) { columns: auto; }
 figure { margin: 0 0 2.5rem; break-inside: avoid; }
@@ -133,9 +136,29 @@ svg text { fill: var(--ink); }
 svg .mark { fill: var(--quiet); font-size: 11px; }
 svg .grid { stroke: var(--rule); }
 svg .zero { stroke: var(--strong-rule); }
-svg .bar, svg .dot { fill: var(--glaze); }
+svg .bar, svg .dot, svg .on { fill: var(--glaze); }
+svg .part, svg .against { stroke: var(--glaze); }
+svg .part-1 { fill: var(--glaze); }
+svg .part-5 { fill: var(--clay); stroke: var(--clay); }
+svg .part-4, svg .part-7 { stroke: var(--clay); }
+${PATTERNED}
+svg .part-8 { fill: var(--paper); }
+svg .against { stroke: var(--strong-rule); }
+.pattern rect { fill: var(--paper); }
+.pattern path { fill: none; stroke: var(--glaze); stroke-width: 1.5; }
+.pattern .clay { stroke: var(--clay); }
+.pattern .pale { stroke: var(--strong-rule); }
 svg .limit { stroke: var(--strong-rule); stroke-dasharray: 4 3; }
-svg .line { stroke: var(--glaze); stroke-width: 1.75; }
+svg .line, svg .end { stroke: var(--glaze); stroke-width: 1.75; }
+svg .tick { stroke: var(--ink); stroke-width: 2; }
+svg .tick-2 { stroke-dasharray: 3 2; }
+svg .out { overflow: visible; fill: var(--clay); }
+svg .on { overflow: visible; }
+svg .word, svg .corner, svg .row text { paint-order: stroke; stroke: var(--paper); stroke-width: 3px; stroke-linejoin: round; }
+svg .corner { fill: var(--quiet); font-style: italic; }
+.legend { display: flex; flex-wrap: wrap; gap: 0.2rem 1rem; margin: -0.3rem 0 0.7rem; padding: 0; list-style: none; font-size: 0.85rem; }
+.legend svg { display: inline-block; vertical-align: -1px; overflow: hidden; }
+.patterns { position: absolute; width: 0; height: 0; }
 `;
 
 const RECORDS = `.on-paper { display: none; }

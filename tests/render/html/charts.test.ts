@@ -37,12 +37,12 @@ function drawn(chart: Chart, isMain = false): string {
 
 describe('a chart', () => {
   it('of columns stands on the line of zero, up for gains and down for losses', () => {
-    // From -40 to 60 in 168 pixels, below 18: zero lies at 60 % of them.
+    // From -25 to 50 in 168 pixels, below 20: zero lies at two thirds of them.
     const drawing = drawn(chartOf('columns'));
     expect(drawing.match(/<rect/g)).toHaveLength(2);
-    expect(drawing).toContain('y="34.8" height="84"');
-    expect(drawing).toContain('y="118.8" height="42"');
-    expect(drawing).toContain('<line class="zero" x1="0" x2="100%" y1="118.8" y2="118.8"/>');
+    expect(drawing).toContain('y="20" height="112"');
+    expect(drawing).toContain('y="132" height="56"');
+    expect(drawing).toContain('<line class="zero" x1="0%" x2="100%" y1="132" y2="132"/>');
   });
 
   it('names months by their numbers, and years once', () => {
@@ -52,15 +52,15 @@ describe('a chart', () => {
 
   it('of bars begins at zero to both sides', () => {
     const drawing = drawn(chartOf('bars'));
-    expect(drawing).toContain('<rect class="bar" x="40%" width="50%"');
-    expect(drawing).toContain('<rect class="bar" x="15%" width="25%"');
+    expect(drawing).toContain('<rect class="bar" x="33.33%" width="66.67%"');
+    expect(drawing).toContain('<rect class="bar" x="0%" width="33.33%"');
   });
 
   it('of intervals draws from bound to bound with a dot between', () => {
     const drawing = drawn(chartOf('intervals', ROWS.slice(0, 1)));
-    // From 0 to 80 in 86 % of the width.
-    expect(drawing).toContain('x1="26.88%" x2="80.63%"');
-    expect(drawing).toContain('<circle class="dot" cx="53.75%"');
+    // From 0 to 75 in 84 % of the width.
+    expect(drawing).toContain('x1="28%" x2="84%"');
+    expect(drawing).toContain('<circle class="dot" cx="56%"');
   });
 
   it('of a course breaks where a figure is missing', () => {

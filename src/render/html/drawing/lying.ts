@@ -1,0 +1,241 @@
+/** Drawings of rows below each other, each with its name and figure above it: bars, intervals, days. */
+import { type Markup, lines, markup } from '../markup.ts';
+import { type Anchor, box, cutTo, dot, outline, stroke, widthOf, words } from './marks.ts';
+import { type ChartPlan, type Drawing, type DrawnFigure, type Point, sizes } from './plan.ts';
+import { type Scale, dayScale, scaleOf } from './scale.ts';
+
+/** A row's drawing, from its own top. */
+interface LyingRow {
+  readonly height: number;
+  readonly content: readonly Markup[];
+}
+
+/** A scale and how much of the width it has, in percent. */
+interface Ground {
+  readonly scale: Scale;
+  readonly width: number;
+}
+
+const ROW = 38;
+const NAME = 15;
+const BAR = 21;
+const THICK = 10;
+const BELOW = 24;
+const LINE = 14;
+const GAP = 2.5;
+
+/** Bars from the line of zero, of their parts where they have any, with marks across. */
+export function bars(plan: ChartPlan): Drawing {
+  const { points } = plan;
+  const ends = points.flatMap((point) => [
+    ...sizes([point.value, ...point.marks]),
+    ...partEnds(point),
+  ]);
+  const ground = { scale: scaleOf(ends), width: 100 };
+  const rows = points.map((point): LyingRow => {
+    const marks = marksAcross(plan, point, ground);
+    const content = [nameAndFigure(point), ...barOf(point, ground), ...marks.content];
+    return { height: ROW + marks.height, content };
+  });
+  return lying(plan, ground, rows);
+}
+
+/** How far the parts of a bar reach, down and up. */
+function partEnds({ parts }: Point): number[] {
+  const all = sizes(parts);
+  const sum = (some: readonly number[]): number => some.reduce((both, each) => both + each, 0);
+  return [sum(all.filter((size) => size < 0)), sum(all.filter((size) => size > 0))];
+}
+
+function barOf({ value, parts }: Point, ground: Ground): Markup[] {
+  if (sizes(parts).length > 0) return partBoxes(parts, ground);
+  return value === undefined || value.size === 0 ? [] : [bar('bar', 0, value.size, ground)];
+}
+
+/** Parts one after another, those less than zero to the other side. */
+function partBoxes(parts: Point['parts'], ground: Ground): Markup[] {
+  const reached = { up: 0, down: 0 };
+  return parts.flatMap((part, at) => {
+    if (part === undefined || part.size === 0) return [];
+    const side = part.size > 0 ? 'up' : 'down';
+    const from = reached[side];
+    reached[side] += part.size;
+    return [bar(partKind(at), from, reached[side], ground)];
+  });
+}
+
+/** The patterns that parts are told apart by. */
+const PATTERNS = 8;
+
+/** Class of the part with that number. */
+export function partKind(at: number): string {
+  return `part part-${(at % PATTERNS) + 1}`;
+}
+
+// eslint-disable-next-line max-params
+function bar(kind: string, low: number, high: number, ground: Ground): Markup {
+  const sides = { from: across(ground, low), to: across(ground, high) };
+  return box(kind, { ...sides, y: BAR, height: THICK });
+}
+
+function across({ scale, width }: Ground, value: number): number {
+  return scale.at(value) * width;
+}
+
+/** Ticks with their words and figures below the bar, on as many lines as they need. */
+function marksAcross(plan: ChartPlan, { marks }: Point, ground: Ground): LyingRow {
+  const taken: Stretch[] = [];
+  const all = marks
+    .flatMap((mark, at) => (mark === undefined ? [] : [{ mark, at, x: across(ground, mark.size) }]))
+    .sort((one, other) => distanceIn(other.x) - distanceIn(one.x));
+  const drawn = all.map(({ mark, at, x }) => {
+    const text = `${plan.headOf(plan.chart.marks?.[at] ?? '').toLowerCase()} ${mark.shown}`;
+    const anchor: Anchor = x > 50 ? 'end' : 'start';
+    const from = anchor === 'end' ? x - widthOf(text) : x;
+    const line = firstFree(taken, { from, to: from + widthOf(text) + GAP });
+    taken.push(line);
+    const y = BAR + THICK + 14 + line.line * LINE;
+    const tick = stroke(`tick tick-${at + 1}`, { x, y: BAR - 3 }, { x, y: y - 10 });
+    return { tick, said: words('mark', { x, y, anchor }, text) };
+  });
+  const content = [...drawn.map(({ tick }) => tick), ...drawn.map(({ said }) => said)];
+  return { height: LINE * Math.max(0, ...taken.map(({ line }) => line + 1)), content };
+}
+
+/** How far a place is from the nearer side: words of what lies further in go above, out of the way of the other ticks. */
+function distanceIn(x: number): number {
+  return Math.min(x, 100 - x);
+}
+
+/** Where words stand on one of the lines below a bar. */
+interface Stretch {
+  readonly line: number;
+  readonly from: number;
+  readonly to: number;
+}
+
+/** The first line on which a stretch meets none that is there. */
+function firstFree(taken: readonly Stretch[], { from, to }: Pick<Stretch, 'from' | 'to'>): Stretch {
+  const met = taken.filter((other) => other.from < to && from < other.to);
+  return { line: Math.max(-1, ...met.map(({ line }) => line)) + 1, from, to };
+}
+
+/** Intervals end before the figures of what is cut off. */
+const INTERVALS = 84;
+/** So many times the largest figure an interval may reach before it is cut off. */
+const REACH = 2;
+
+/** A dot between its bounds; where a bound of few pieces would stretch the scale for all, an arrow says how far it goes. */
+export function intervals(plan: ChartPlan): Drawing {
+  const { points } = plan;
+  const ground = { scale: scaleOf(reached(points)), width: INTERVALS };
+  const rows = points.map((point) => ({
+    height: ROW,
+    content: [nameAndFigure(point), ...intervalOf(point, ground)],
+  }));
+  return lying(plan, ground, rows);
+}
+
+/** Figures that the scale spans: all, but for upper bounds far beyond them. */
+function reached(points: readonly Point[]): number[] {
+  const values = sizes(points.map(({ value }) => value));
+  const highs = sizes(points.map(({ high }) => high)).toSorted((one, other) => one - other);
+  const middle = highs[Math.floor((highs.length - 1) / 2)] ?? 0;
+  const most = Math.max(middle, REACH * Math.max(0, ...values));
+  const lows = sizes(points.map(({ low }) => low));
+  return [...values, ...lows, ...highs.map((high) => Math.min(high, most))];
+}
+
+const MIDDLE = BAR + 5;
+
+function intervalOf({ value, low, high }: Point, ground: Ground): Markup[] {
+  if (value === undefined) return [];
+  const isCut = high !== undefined && high.size > ground.scale.high;
+  const place = (size: number) => ({
+    x: across(ground, Math.min(size, ground.scale.high)),
+    y: MIDDLE,
+  });
+  const [from, to] = [place((low ?? value).size), place((high ?? value).size)];
+  const ends = [from, ...(isCut ? [] : [to])].map(({ x }) =>
+    stroke('end', { x, y: MIDDLE - 5 }, { x, y: MIDDLE + 5 }),
+  );
+  const line = [stroke('line', from, to), ...ends, dot(place(value.size), 4.5)];
+  return isCut ? [...line, ...cutOff(high, to.x)] : line;
+}
+
+/** An arrow at the edge, and the figure that lies beyond it. */
+function cutOff({ shown }: DrawnFigure, x: number): Markup[] {
+  return [
+    outline('on', { x, y: MIDDLE }, 'M0-5 8 0 0 5z'),
+    words('mark beyond', { x: 100, y: MIDDLE + 4, anchor: 'end' }, shown),
+  ];
+}
+
+const STRIP_DAYS = 14;
+
+/** A bar from day to day; a mark stands for each day. */
+export function strip(plan: ChartPlan): Drawing {
+  const ground = { scale: dayScale(STRIP_DAYS), width: 100 };
+  const rows = plan.points.map((point) => ({
+    height: ROW,
+    content: [
+      nameAndFigure(point),
+      bar(
+        'bar',
+        point.low?.size ?? 0,
+        Math.max(point.low?.size ?? 0, (point.high?.size ?? 0) + 1),
+        ground,
+      ),
+    ],
+  }));
+  return lying(plan, ground, rows);
+}
+
+/** The rows below each other on the lines of their scale, whose marks stand at the bottom. */
+function lying(plan: ChartPlan, ground: Ground, rows: readonly LyingRow[]): Drawing {
+  const bottom = rows.reduce((sum, { height }) => sum + height, 0);
+  const tops = rows.map((_, at) => rows.slice(0, at).reduce((sum, { height }) => sum + height, 0));
+  const drawn = rows.map(
+    ({ content }, at) => markup`<g class="row" transform="translate(0 ${tops[at]})">${content}</g>`,
+  );
+  return {
+    height: bottom + BELOW,
+    content: lines([...groundLines(plan, ground, bottom), ...drawn]),
+  };
+}
+
+function groundLines({ chart, markOf }: ChartPlan, ground: Ground, bottom: number): Markup[] {
+  const mark = markOf(chart.value);
+  const isDays = chart.shape === 'strip';
+  const kept = isDays ? new Set(ground.scale.marks) : markedOf(ground, mark);
+  return ground.scale.marks.flatMap((value) => {
+    const x = across(ground, value);
+    const line = stroke(value === 0 && !isDays ? 'zero' : 'grid', { x, y: 0 }, { x, y: bottom });
+    const middle = isDays ? across(ground, value + 0.5) : x;
+    return kept.has(value) ? [line, markBelow(mark(value), middle, bottom + 16)] : [line];
+  });
+}
+
+function markBelow(text: string, x: number, y: number): Markup {
+  const half = widthOf(text) / 2;
+  const anchor: Anchor = x < half ? 'start' : x + half > 100 ? 'end' : 'middle';
+  return words('mark', { x, y, anchor }, text);
+}
+
+/** The marks of a scale whose figures have room beside each other. */
+function markedOf(ground: Ground, mark: (value: number) => string): ReadonlySet<number> {
+  const { marks } = ground.scale;
+  const apart = across(ground, marks[1] ?? 1) - across(ground, marks[0] ?? 0);
+  const widest = Math.max(...marks.map((value) => widthOf(mark(value)))) + GAP;
+  const each = Math.ceil(widest / apart);
+  return new Set(marks.filter((_, at) => at % each === 0));
+}
+
+/** The name is cut where it would meet the figure. */
+function nameAndFigure({ label, value, count }: Point): Markup {
+  const shown = value?.shown ?? '';
+  const beside = count === undefined ? '' : `n = ${count.shown}`;
+  const name = cutTo(label, 100 - widthOf(shown) - widthOf(beside) - 2 * GAP);
+  const rests = beside === '' ? '' : markup` <tspan class="mark">${beside}</tspan>`;
+  return markup`${words('label', { x: 0, y: NAME }, markup`${name}${rests}`)}${words('value', { x: 100, y: NAME, anchor: 'end' }, shown)}`;
+}
