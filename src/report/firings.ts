@@ -14,6 +14,11 @@ import { broughtByRecord } from './brought.ts';
 import { cellsOf, perPiece, spanInWords, sumsOf, tableHead, withRows } from './head.ts';
 import { loadVerdict } from './record-verdicts.ts';
 import type { AddedUp, ColumnOf, Row, Table } from './table.ts';
+import { digitsOf } from '../reckon/booked.ts';
+import { chartFirings } from '../reckon/kilns/loss-chart.ts';
+import { lossFacts } from '../reckon/kilns/losses.ts';
+import { firingsVerdict } from './verdicts/firings.ts';
+import { lostOutOfLine, outAlerts } from './verdicts/losses.ts';
 
 const COST_COLUMNS: readonly ColumnOf<ReturnType<typeof costLine>>[] = [
   { key: 'firing', title: 'Firing', type: 'id' },
@@ -37,6 +42,7 @@ const COST_COLUMNS: readonly ColumnOf<ReturnType<typeof costLine>>[] = [
   { key: 'labourCost', title: 'Labour', type: 'money' },
   { key: 'total', title: 'Total', type: 'money' },
   { key: 'perPiece', title: 'Per piece', type: 'rate', from: 'Total ÷ Pieces' },
+  { key: 'outOfLine', title: 'Out of line', type: 'text', drop: 8 },
   { key: 'estimated', title: 'Estimated', type: 'flag', drop: 6 },
 ];
 
@@ -45,7 +51,7 @@ const PARTS_OF_COST = ['energyCost', 'wearCost', 'suppliesCost', 'labourCost'] a
 /** What a firing cost, and what a line of its load bears of that. */
 const FIRING_SUMS: readonly AddedUp[] = [{ total: 'total', plus: PARTS_OF_COST }];
 
-function costLine(book: Book, cost: FiringCost) {
+function costLine(book: Book, cost: FiringCost, out: ReadonlyMap<string, string>) {
   const { firing, energy, energyOrFuelCost } = cost;
   return {
     ...firing,
@@ -55,6 +61,7 @@ function costLine(book: Book, cost: FiringCost) {
     energyUnit: energy?.unit,
     energyCost: energyOrFuelCost,
     perPiece: perPiece(book, cost.total, cost.pieces),
+    outOfLine: out.get(firing.id),
     // Where the energy was not measured, or its cost is not known at all.
     estimated: (energy?.estimated ?? false) || energyOrFuelCost === undefined,
   };
@@ -63,23 +70,29 @@ function costLine(book: Book, cost: FiringCost) {
 /** Every firing of the span by date, with the totals of pieces and costs. */
 export function firingsTable(book: Book, flows: Flows, span: DaysUpTo): Table {
   const firings = firingsIn(flows, span);
+  const { asOf } = flows.stock;
+  const charted = chartFirings(lossFacts(book, span, asOf));
+  const out = lostOutOfLine(charted);
   const cells = withRows(
     COST_COLUMNS,
-    firings.map((cost) => costLine(book, cost)),
+    firings.map((cost) => costLine(book, cost, out)),
   );
+  const totals = { firing: 'total', ...sumsOf(cells) };
   return {
     report: 'firings',
     title: `Cost of firings, ${spanInWords(span)}`,
-    ...tableHead(book, flows.stock.asOf),
+    ...tableHead(book, asOf),
     ...cells,
     sums: FIRING_SUMS,
-    totals: { firing: 'total', ...sumsOf(cells) },
+    totals,
+    verdict: firingsVerdict(firings, charted, { ...cells, totals, minorDigits: digitsOf(book) }),
+    alerts: outAlerts(cells.rows),
     notes: firingNotes(firings),
     behind: once(() => firings.map((cost) => behindCost(book, cost))),
     brought: broughtByRecord(() => firings.map((cost) => [cost]), {
       keys: ['pieces', 'energyUsed', ...PARTS_OF_COST],
       idOf: ({ firing }) => firing.id,
-      cellsOf: ([cost]) => (cost ? cellsOf(COST_COLUMNS, costLine(book, cost)) : {}),
+      cellsOf: ([cost]) => (cost ? cellsOf(COST_COLUMNS, costLine(book, cost, out)) : {}),
     }),
   };
 }

@@ -17,6 +17,7 @@ import { cellsOf, spanInWords, tableHead, withRows } from './head.ts';
 import { LOSS_TITLES, inOrderOfGroups, nameOfGroup } from './loss-words.ts';
 import { INTERVAL, OUTCOMES, lossParts, productLossesTable } from './product-losses.ts';
 import type { ColumnOf, Table } from './table.ts';
+import { firingLossVerdict, groupLossVerdict } from './verdicts/losses.ts';
 
 const GROUPED: readonly ColumnOf<LossLine>[] = [
   { key: 'in', title: 'In', type: 'count' },
@@ -76,6 +77,9 @@ export function lossesTable(
     .map((row) => ({ ...row, group: nameOfGroup(row, by) }))
     .sort((a, b) => inOrderOfGroups(a, b, by));
   const columns = lossColumns(by);
+  const all = lossTotal(facts, by);
+  const totals = cellsOf(columns, { ...all, group: 'all firings', firing: '' });
+  const cells = { columns, totals };
   return {
     report: 'losses',
     title: `Losses by ${by === 'firing' ? 'kind of firing' : LOSS_TITLES[by].toLowerCase()}, ${spanInWords(span)}`,
@@ -85,7 +89,11 @@ export function lossesTable(
       rows.map((row) => ({ ...row, firing: row.stage })),
     ),
     ...(by === 'cause' ? {} : { sums: OUTCOMES }),
-    totals: cellsOf(columns, { ...lossTotal(facts, by), group: 'all firings', firing: '' }),
+    totals,
+    verdict:
+      by === 'firing'
+        ? firingLossVerdict(rows, { all, facts }, cells)
+        : groupLossVerdict(rows, { book, by, facts }, cells),
     notes: lossNotes(rows, by),
     behind: once(() => rows.map((row) => [...row.by.keys()])),
     brought: broughtByParts(rows, lossParts(by === 'cause' ? FAULT_COUNTS : OUTCOME_COUNTS)),
