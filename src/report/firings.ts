@@ -150,14 +150,15 @@ export function firingLoad(book: Book, flows: Flows, id: string): Table | undefi
   const lines = firing.load.map((line, index) =>
     loadLine(book, firing, { line, share: cost.shares[index] }),
   );
+  const totals = loadTotals(book, cost);
   return {
     report: 'firings',
     title: `${firing.kind} firing ${id} in ${book.kilns.get(firing.kiln)?.name ?? firing.kiln}, ${firing.date}`,
     ...tableHead(book, flows.stock.asOf),
     ...withRows(LOAD_COLUMNS, lines),
     sums: [{ total: 'in', plus: ['first', 'second', 'lost'] }, ...FIRING_SUMS],
-    totals: loadTotals(book, cost),
-    verdict: loadVerdict(book, cost),
+    totals,
+    verdict: loadVerdict(book, cost, totals),
     notes: loadNotes(book, cost),
     behind: once(() =>
       firing.load.map(({ lot, class: course }) => [
