@@ -10,9 +10,15 @@ import { tariffOn } from '../reckon/kilns/energy.ts';
 import { spaceOf, type FiringCost } from '../reckon/kilns/firing-cost.ts';
 import type { Flows } from '../reckon/flows.ts';
 import { inOrderOfCauses } from '../reckon/kilns/loss-causes.ts';
-import { perPiece, spanInWords, sumsOf, tableHead, withRows } from './head.ts';
+import { broughtByRecord } from './brought.ts';
+import { cellsOf, perPiece, spanInWords, sumsOf, tableHead, withRows } from './head.ts';
 import { loadVerdict } from './record-verdicts.ts';
 import type { AddedUp, ColumnOf, Row, Table } from './table.ts';
+import { digitsOf } from '../reckon/booked.ts';
+import { chartFirings } from '../reckon/kilns/loss-chart.ts';
+import { lossFacts } from '../reckon/kilns/losses.ts';
+import { firingsVerdict } from './verdicts/firings.ts';
+import { lostOutOfLine, outAlerts } from './verdicts/losses.ts';
 
 const COST_COLUMNS: readonly ColumnOf<ReturnType<typeof costLine>>[] = [
   { key: 'firing', title: 'Firing', type: 'id' },
@@ -35,16 +41,17 @@ const COST_COLUMNS: readonly ColumnOf<ReturnType<typeof costLine>>[] = [
   { key: 'suppliesCost', title: 'Supplies', type: 'money' },
   { key: 'labourCost', title: 'Labour', type: 'money' },
   { key: 'total', title: 'Total', type: 'money' },
-  { key: 'perPiece', title: 'Per piece', type: 'rate' },
+  { key: 'perPiece', title: 'Per piece', type: 'rate', from: 'Total ÷ Pieces' },
+  { key: 'outOfLine', title: 'Out of line', type: 'text', drop: 8 },
   { key: 'estimated', title: 'Estimated', type: 'flag', drop: 6 },
 ];
 
-/** What a firing cost, and what a line of its load bears of that. */
-const FIRING_SUMS: readonly AddedUp[] = [
-  { total: 'total', plus: ['energyCost', 'wearCost', 'suppliesCost', 'labourCost'] },
-];
+const PARTS_OF_COST = ['energyCost', 'wearCost', 'suppliesCost', 'labourCost'] as const;
 
-function costLine(book: Book, cost: FiringCost) {
+/** What a firing cost, and what a line of its load bears of that. */
+const FIRING_SUMS: readonly AddedUp[] = [{ total: 'total', plus: PARTS_OF_COST }];
+
+function costLine(book: Book, cost: FiringCost, out: ReadonlyMap<string, string>) {
   const { firing, energy, energyOrFuelCost } = cost;
   return {
     ...firing,
@@ -54,6 +61,7 @@ function costLine(book: Book, cost: FiringCost) {
     energyUnit: energy?.unit,
     energyCost: energyOrFuelCost,
     perPiece: perPiece(book, cost.total, cost.pieces),
+    outOfLine: out.get(firing.id),
     // Where the energy was not measured, or its cost is not known at all.
     estimated: (energy?.estimated ?? false) || energyOrFuelCost === undefined,
   };
@@ -62,19 +70,30 @@ function costLine(book: Book, cost: FiringCost) {
 /** Every firing of the span by date, with the totals of pieces and costs. */
 export function firingsTable(book: Book, flows: Flows, span: DaysUpTo): Table {
   const firings = firingsIn(flows, span);
+  const { asOf } = flows.stock;
+  const charted = chartFirings(lossFacts(book, span, asOf));
+  const out = lostOutOfLine(charted);
   const cells = withRows(
     COST_COLUMNS,
-    firings.map((cost) => costLine(book, cost)),
+    firings.map((cost) => costLine(book, cost, out)),
   );
+  const totals = { firing: 'total', ...sumsOf(cells) };
   return {
     report: 'firings',
     title: `Cost of firings, ${spanInWords(span)}`,
-    ...tableHead(book, flows.stock.asOf),
+    ...tableHead(book, asOf),
     ...cells,
     sums: FIRING_SUMS,
-    totals: { firing: 'total', ...sumsOf(cells) },
+    totals,
+    verdict: firingsVerdict(firings, charted, { ...cells, totals, minorDigits: digitsOf(book) }),
+    alerts: outAlerts(cells.rows),
     notes: firingNotes(firings),
     behind: once(() => firings.map((cost) => behindCost(book, cost))),
+    brought: broughtByRecord(() => firings.map((cost) => [cost]), {
+      keys: ['pieces', 'energyUsed', ...PARTS_OF_COST],
+      idOf: ({ firing }) => firing.id,
+      cellsOf: ([cost]) => (cost ? cellsOf(COST_COLUMNS, costLine(book, cost, out)) : {}),
+    }),
   };
 }
 
@@ -120,7 +139,7 @@ const LOAD_COLUMNS: readonly ColumnOf<ReturnType<typeof loadLine>>[] = [
   { key: 'suppliesCost', title: 'Supplies', type: 'money' },
   { key: 'labourCost', title: 'Labour', type: 'money' },
   { key: 'total', title: 'Share', type: 'money' },
-  { key: 'perPiece', title: 'Per piece', type: 'rate' },
+  { key: 'perPiece', title: 'Per piece', type: 'rate', from: 'Share ÷ In' },
 ];
 
 /** The load of one firing; undefined when there is none of that id up to the day. */
@@ -131,14 +150,15 @@ export function firingLoad(book: Book, flows: Flows, id: string): Table | undefi
   const lines = firing.load.map((line, index) =>
     loadLine(book, firing, { line, share: cost.shares[index] }),
   );
+  const totals = loadTotals(book, cost);
   return {
     report: 'firings',
     title: `${firing.kind} firing ${id} in ${book.kilns.get(firing.kiln)?.name ?? firing.kiln}, ${firing.date}`,
     ...tableHead(book, flows.stock.asOf),
     ...withRows(LOAD_COLUMNS, lines),
     sums: [{ total: 'in', plus: ['first', 'second', 'lost'] }, ...FIRING_SUMS],
-    totals: loadTotals(book, cost),
-    verdict: loadVerdict(book, cost),
+    totals,
+    verdict: loadVerdict(book, cost, totals),
     notes: loadNotes(book, cost),
     behind: once(() =>
       firing.load.map(({ lot, class: course }) => [
@@ -146,6 +166,11 @@ export function firingLoad(book: Book, flows: Flows, id: string): Table | undefi
         ...[lot, course].filter((each) => each !== undefined),
       ]),
     ),
+    brought: broughtByRecord(() => lines.map((line) => [line]), {
+      keys: ['in', 'first', 'second', 'lost', 'space', ...PARTS_OF_COST],
+      idOf: () => id,
+      cellsOf: ([line]) => (line ? cellsOf(LOAD_COLUMNS, line) : {}),
+    }),
   };
 }
 

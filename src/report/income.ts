@@ -21,8 +21,10 @@ import {
 import type { Span } from '../number/date.ts';
 import { incomeRows, type IncomeRow } from '../reckon/sales/income.ts';
 import { factsIn, taxView } from '../reckon/tax/tax-view.ts';
-import { cellsOf, spanInWords, sparkLine, tableHead } from './head.ts';
+import { broughtByRecord } from './brought.ts';
+import { cellsOf, idsOf, spanInWords, sparkLine, tableHead } from './head.ts';
 import type { AddedUp, Cell, ColumnOf, Table } from './table.ts';
+import { incomeVerdict } from './verdicts/income.ts';
 
 const GROUP_TITLES: Readonly<Record<IncomeGroup, string>> = {
   product: 'Item',
@@ -41,10 +43,19 @@ const MONEY: readonly ColumnOf<ReturnType<typeof moneyLine>>[] = [
   { key: 'fees', title: 'Fees', type: 'money' },
   { key: 'cost', title: 'Cost', type: 'money' },
   { key: 'margin', title: 'Margin', type: 'money' },
-  { key: 'marginRate', title: 'Margin %', type: 'fraction' },
-  { key: 'marginPerHour', title: 'Per hour', type: 'rate', drop: 2 },
+  { key: 'marginRate', title: 'Margin %', type: 'fraction', from: 'Margin ÷ Net' },
+  {
+    key: 'marginPerHour',
+    title: 'Per hour',
+    type: 'rate',
+    drop: 2,
+    from: 'Margin without the cost of your work ÷ hours of work, of the ware whose minutes are known',
+  },
   { key: 'estimated', title: 'Estimated', type: 'flag', drop: 6 },
 ];
+
+/** What each record brings something to. */
+const INCOME_PARTS = ['count', 'gross', 'discounts', 'returns', 'fees', 'cost'] as const;
 
 const INCOME_SUMS: readonly AddedUp[] = [
   { total: 'net', plus: ['gross'], less: ['discounts', 'returns'] },
@@ -63,27 +74,46 @@ export function incomeTable(
   const rows = sortRows(incomeRows(facts, by), by).map(withWords);
   const shown = by === 'class' ? facts.filter(({ kind }) => kind === 'class') : facts;
   const lastDay = earlierDay(period.to, asOf);
+  const columns: Table['columns'] = [
+    { key: 'item', title: GROUP_TITLES[by], type: 'id' },
+    { key: 'name', title: 'Name', type: 'text', drop: 7, isName: true },
+    ...MONEY,
+  ];
+  const totals = { item: 'total', ...cellsOf(MONEY, moneyLine(book, incomeTotal(rows))) };
+  const named = rows.map((row) => ({
+    money: row,
+    name: nameOfGroup(book, row, by) ?? nameAlone(row),
+  }));
   return {
     report: 'income',
     title: `Income by ${by}, ${spanInWords(period)}`,
     ...tableHead(book, asOf),
-    columns: [
-      { key: 'item', title: GROUP_TITLES[by], type: 'id' },
-      { key: 'name', title: 'Name', type: 'text', drop: 7, isName: true },
-      ...MONEY,
-    ],
+    columns,
     sums: INCOME_SUMS,
     rows: rows.map((row) => ({
       item: row.item === '' ? `no ${by}` : row.item,
       name: nameOfGroup(book, row, by),
       ...cellsOf(MONEY, moneyLine(book, row)),
     })),
-    totals: { item: 'total', ...cellsOf(MONEY, moneyLine(book, incomeTotal(rows))) },
+    totals,
+    verdict: incomeVerdict({
+      by,
+      facts: shown,
+      rows: named,
+      columns,
+      totals,
+      minorDigits: digitsOf(book),
+    }),
     notes: [
       ...courseOf(book, rows, by),
       ...incomeNotes(book, { rows, facts: shown, labour: labourInWords(book, lastDay) }),
     ],
-    behind: once(() => rows.map((row) => row.by)),
+    behind: once(() => rows.map((row) => idsOf(row.facts))),
+    brought: broughtByRecord(() => rows.map((row) => row.facts), {
+      keys: INCOME_PARTS,
+      idOf: (fact) => fact.by,
+      cellsOf: (facts) => moneyLine(book, incomeTotal(facts)),
+    }),
   };
 }
 
@@ -131,6 +161,11 @@ function nameOfGroup(book: Book, { item, kind }: IncomeRow, by: IncomeGroup): st
   if (kind === 'product') return book.products.get(item)?.name ?? null;
   if (kind === 'class') return book.classes.get(item)?.name ?? null;
   return null;
+}
+
+/** The item where it says enough; of a buyer who isn't named nothing does. */
+function nameAlone({ item }: IncomeRow): string | undefined {
+  return item === '' ? undefined : item;
 }
 
 /** The months' net at a glance. */

@@ -2,16 +2,18 @@
 import type { Book } from '../book.ts';
 import { grouped } from '../grouping.ts';
 import type { LossGroup } from '../groups.ts';
-import { counted, sentences } from '../in-words.ts';
+import { sentences } from '../in-words.ts';
 import { decimal, divide } from '../number/decimal.ts';
 import { once } from '../once.ts';
 import type { DaysUpTo } from '../among.ts';
 import type { Flows } from '../reckon/flows.ts';
 import { chartFirings, type ChartedFiring } from '../reckon/kilns/loss-chart.ts';
 import { groupedFacts, lossFacts, type GroupedFacts } from '../reckon/kilns/losses.ts';
-import { cellsOf, spanInWords, sparkLine, tableHead, withRows } from './head.ts';
+import { broughtByParts } from './brought.ts';
+import { spanInWords, sparkLine, tableHead, withRows } from './head.ts';
 import { LOSS_TITLES, inOrderOfGroups, nameOfGroup } from './loss-words.ts';
-import type { ColumnOf, Row, Table } from './table.ts';
+import type { ColumnOf, Table } from './table.ts';
+import { chartVerdict, outAlerts } from './verdicts/losses.ts';
 
 const CHART_COLUMNS: readonly ColumnOf<ReturnType<typeof chartLine>>[] = [
   { key: 'firing', title: 'Firing', type: 'id' },
@@ -19,7 +21,7 @@ const CHART_COLUMNS: readonly ColumnOf<ReturnType<typeof chartLine>>[] = [
   { key: 'kind', title: 'Kind', type: 'text' },
   { key: 'in', title: 'In', type: 'count' },
   { key: 'lost', title: 'Lost', type: 'count' },
-  { key: 'lossRate', title: 'Loss rate', type: 'fraction', bar: true },
+  { key: 'lossRate', title: 'Loss rate', type: 'fraction', bar: true, from: 'Lost ÷ In' },
   { key: 'lower', title: 'Lower', type: 'fraction', drop: 2 },
   { key: 'upper', title: 'Upper', type: 'fraction' },
   { key: 'laneyLower', title: 'Lower p′', type: 'fraction', drop: 2 },
@@ -35,17 +37,16 @@ const LIMITS = 'Limits are 3 sigma about the mean loss of that kind of firing';
  */
 export function lossChartTable(book: Book, flows: Flows, span: DaysUpTo): Table {
   const firings = chartFirings(lossFacts(book, span, flows.stock.asOf));
-  const out = outOf(firings);
+  const cells = withRows(CHART_COLUMNS, firings.map(chartLine));
   return {
     report: 'losses',
     title: `Losses of each firing beside its limits, ${spanInWords(span)}`,
     ...tableHead(book, flows.stock.asOf),
-    ...withRows(CHART_COLUMNS, firings.map(chartLine)),
+    ...cells,
+    verdict: chartVerdict(firings),
+    alerts: outAlerts(cells.rows),
     notes: [
       ...coursesOf(firings),
-      out.length === 0
-        ? 'No firing is out of line.'
-        : `${counted(out.length, 'firing')} out of line: ${out.join(', ')}.`,
       `${LIMITS}; p′ limits allow for loads that vary more than chance.`,
     ],
     behind: once(() => firings.map(({ firing }) => [firing.id])),
@@ -101,21 +102,21 @@ function groupColumns(
     { key: 'firings', title: 'Firings', type: 'count', drop: 2 },
     { key: 'in', title: 'In', type: 'count', drop: 1 },
     { key: 'lost', title: 'Lost', type: 'count' },
-    { key: 'lossRate', title: 'Loss rate', type: 'fraction' },
+    { key: 'lossRate', title: 'Loss rate', type: 'fraction', from: 'Lost ÷ In' },
     { key: 'course', title: 'First to last', type: 'text' },
     { key: 'outOfLine', title: 'Out of line', type: 'text' },
   ];
 }
 
-/** The firings of each group and kind, in rows as the table of all firings has them. */
+/** The firings of each group and kind, as the table of all firings has them. */
 export function chartedGroups(
   book: Book,
   flows: Flows,
-  { by, span }: GroupsAsked,
-): { readonly name: string; readonly rows: readonly Row[] }[] {
-  return groupsCharted(book, flows, { by, span }).map(({ group, firing, charted }) => ({
+  asked: GroupsAsked,
+): ({ readonly name: string } & Pick<Table, 'columns' | 'rows'>)[] {
+  return groupsCharted(book, flows, asked).map(({ group, firing, charted }) => ({
     name: `${group}, ${firing} firings`,
-    rows: charted.map((each) => cellsOf(CHART_COLUMNS, chartLine(each))),
+    ...withRows(CHART_COLUMNS, charted.map(chartLine)),
   }));
 }
 
@@ -129,17 +130,24 @@ function groupsCharted(book: Book, flows: Flows, { by, span }: GroupsAsked) {
 export function lossChartsTable(book: Book, flows: Flows, { by, span }: GroupsAsked): Table {
   const charts = groupsCharted(book, flows, { by, span });
   const isLong = charts.some(({ charted }) => charted.length > DRAWN);
+  const cells = withRows(groupColumns(by), charts);
   return {
     report: 'losses',
     title: `Losses firing by firing, by ${LOSS_TITLES[by].toLowerCase()}, ${spanInWords(span)}`,
     ...tableHead(book, flows.stock.asOf),
-    ...withRows(groupColumns(by), charts),
+    ...cells,
+    alerts: outAlerts(cells.rows),
     notes: sentences(
       `First to last: the loss rate of each firing, ${isLong ? `of the last ${DRAWN} at the most, ` : ''}each row on a scale of its own.`,
       `${LIMITS} and of that group; out of line are the firings beyond them.`,
       by === 'recipe' && 'A piece with two glazes counts under both.',
     ),
     behind: once(() => charts.map(({ charted }) => charted.map(({ firing }) => firing.id))),
+    brought: broughtByParts(charts, {
+      firings: ({ charted }) => charted.map(({ firing }) => [firing.id, 1] as const),
+      in: ({ charted }) => charted.map((each) => [each.firing.id, each.in] as const),
+      lost: ({ charted }) => charted.map((each) => [each.firing.id, each.lost] as const),
+    }),
   };
 }
 

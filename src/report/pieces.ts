@@ -4,7 +4,9 @@ import type { Book, Grade } from '../book.ts';
 import type { PiecesGroup } from '../groups.ts';
 import { total, type Money } from '../number/money.ts';
 import { restOf, totalOf } from '../reckon/costs/cost.ts';
+import { broughtByRecord } from './brought.ts';
 import { tableHead, sumsOf, withRows } from './head.ts';
+import { placesVerdict, stagesVerdict } from './verdicts/pieces.ts';
 import type { Table, ColumnOf } from './table.ts';
 import { stageName } from '../check/shortage-words.ts';
 import { STUDIO_PLACE, placedPieces, type LotState } from '../reckon/ware/lot.ts';
@@ -44,6 +46,8 @@ const BY_PRODUCT: readonly ColumnOf<ReturnType<typeof productLine>>[] = [
   { key: 'cost', title: 'Cost', type: 'money', drop: 1 },
 ];
 
+const PIECE_COUNTS = BY_PRODUCT.flatMap(({ key, type }) => (type === 'count' ? [key] : []));
+
 const BY_PLACE: readonly ColumnOf<ReturnType<typeof placeLine>>[] = [
   { key: 'place', title: 'Place', type: 'text' },
   { key: 'product', title: 'Product', type: 'id' },
@@ -67,14 +71,23 @@ export function piecesTable(book: Book, flows: Flows, by: PiecesGroup): Table {
           BY_PLACE,
           groups.map((group) => placeLine(book, group)),
         );
+  const totals = { [by]: 'total', ...sumsOf(cells) };
+  const shown = { ...cells, totals };
   return {
     report: 'pieces',
     title: by === 'product' ? 'Pieces by product and glaze' : 'Pieces by place',
     ...tableHead(book, flows.stock.asOf),
     ...cells,
-    totals: { [by]: 'total', ...sumsOf(cells) },
+    totals,
+    verdict:
+      by === 'product' ? stagesVerdict(shown) : placesVerdict(shown, (id) => nameOfPlace(book, id)),
     notes: groups.length === 0 ? ['No pieces yet.'] : glazeNotes(book, flows),
     behind: once(() => groups.map((group) => group.map(({ lot }) => lot))),
+    brought: broughtByRecord(() => groups, {
+      keys: [...PIECE_COUNTS, 'count', 'cost'],
+      idOf: ({ lot }) => lot,
+      cellsOf: (own) => ({ ...productLine(own), count: piecesIn(own) }),
+    }),
   };
 }
 
@@ -142,6 +155,10 @@ function placeLine(book: Book, group: readonly StandingPieces[]) {
     count: piecesIn(group),
     cost: costOfAll(group),
   };
+}
+
+function nameOfPlace(book: Book, place: string): string {
+  return place === 'studio' ? 'in the studio' : `at ${book.channels.get(place)?.name ?? place}`;
 }
 
 function piecesIn(standing: readonly StandingPieces[]): number {

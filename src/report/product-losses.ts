@@ -1,9 +1,9 @@
 /** Losses by product: a row for each, with the share lost in each of its stages and what comes through them all. */
 import type { Book } from '../book.ts';
 import { camelCase } from '../camel-case.ts';
-import { grouped } from '../grouping.ts';
+import { grouped, keyed } from '../grouping.ts';
 import { sentences, setApart } from '../in-words.ts';
-import { decimal, roundTo, type Decimal } from '../number/decimal.ts';
+import type { Decimal } from '../number/decimal.ts';
 import { once } from '../once.ts';
 import type { DaysUpTo } from '../among.ts';
 import type { Flows } from '../reckon/flows.ts';
@@ -14,13 +14,19 @@ import {
   lossRows,
   lossTotal,
   overallYield,
+  type LossCount,
   type LossFact,
   type LossRow,
   type LossStage,
 } from '../reckon/kilns/losses.ts';
 import { compareTexts } from '../text-order.ts';
+import { broughtByParts } from './brought.ts';
 import { spanInWords, tableHead } from './head.ts';
-import type { AddedUp, Column, Row, Table } from './table.ts';
+import type { AddedUp, Column, Row, Table, Verdict } from './table.ts';
+import { shareText } from './verdicts/parts.ts';
+
+/** How the bounds of a rate of losses come about. */
+export const INTERVAL = 'a bound of the 95 % score interval of the rate, by what went in';
 
 /** What is lost of all that went through first firings; the makings and refires have their own columns. */
 const FIRED: readonly Column[] = [
@@ -28,11 +34,16 @@ const FIRED: readonly Column[] = [
   { key: 'first', title: 'First', type: 'count', drop: 8 },
   { key: 'second', title: 'Second', type: 'count' },
   { key: 'lost', title: 'Lost', type: 'count' },
-  { key: 'lossRate', title: 'Loss rate', type: 'fraction', drop: 5 },
-  { key: 'low', title: 'Low', type: 'fraction', drop: 6 },
-  { key: 'high', title: 'High', type: 'fraction', drop: 6 },
-  { key: 'secondRate', title: 'Seconds', type: 'fraction', drop: 7 },
-  { key: 'yield', title: 'Yield', type: 'fraction' },
+  { key: 'lossRate', title: 'Loss rate', type: 'fraction', drop: 5, from: 'Lost ÷ In' },
+  { key: 'low', title: 'Low', type: 'fraction', drop: 6, from: INTERVAL },
+  { key: 'high', title: 'High', type: 'fraction', drop: 6, from: INTERVAL },
+  { key: 'secondRate', title: 'Seconds', type: 'fraction', drop: 7, from: 'Second ÷ In' },
+  {
+    key: 'yield',
+    title: 'Yield',
+    type: 'fraction',
+    from: 'what came through each stage ÷ what went in, one stage times the next',
+  },
 ];
 
 /** The same on a narrow line, with the shares of the seconds and the lost in their brackets. */
@@ -68,9 +79,34 @@ export function productLossesTable(book: Book, flows: Flows, span: DaysUpTo): Ta
       sums: TOLD,
     },
     rows: lines.map(({ row }) => row),
+    verdict: yieldVerdict(book, lines),
     totals: { ...figureCells(lossTotal(facts, 'product'), all), group: 'all firings' },
     notes: notesOn(stages),
     behind: once(() => lines.map(({ behind }) => behind)),
+    brought: broughtByParts(lines, lossParts(['in', 'first', 'second', 'lost'])),
+  };
+}
+
+/** By column what each record counts of a row. */
+type LossParts<K extends string> = Record<K, (row: Pick<LossRow, 'by'>) => [string, number][]>;
+
+/** What each record counts, of each of these. */
+export function lossParts<K extends keyof LossCount>(keys: readonly K[]): LossParts<K> {
+  return keyed(keys, (key) => ({ by }: Pick<LossRow, 'by'>) => {
+    return [...by].map(([id, count]) => [id, count[key]]);
+  });
+}
+
+/** What comes through least, where it is one alone. */
+function yieldVerdict(book: Book, lines: readonly ProductLine[]): Verdict | undefined {
+  const [least, next] = lines;
+  if (!least?.comesThrough || !next?.comesThrough || next.comesThrough.eq(least.comesThrough))
+    return undefined;
+  const name = book.products.get(least.name)?.name ?? least.name;
+  const share = shareText(least.comesThrough);
+  return {
+    sentence: `${name} has the lowest yield: ${share} of those begun come through.`,
+    figures: [],
   };
 }
 
@@ -91,7 +127,8 @@ function stageColumns(stage: LossStage): Column[] {
     return { key: stageKey(stage, of), title: `${title}, ${of}`, type: 'count', dataOnly: true };
   });
   const drop = stage.endsWith(' refire') ? { drop: 4 } : {};
-  return [...counts, { key: stageKey(stage, 'lossRate'), title, type: 'fraction', ...drop }];
+  const from = `${title}: lost ÷ in`;
+  return [...counts, { key: stageKey(stage, 'lossRate'), title, type: 'fraction', ...drop, from }];
 }
 
 const STAGE_FIGURES = ['in', 'first', 'second', 'lost', 'lossRate'] as const;
@@ -105,6 +142,8 @@ function stageKey(stage: LossStage, of: (typeof STAGE_FIGURES)[number]): string 
 interface ProductLine {
   readonly row: Row;
   readonly behind: readonly string[];
+  /** What each record counts of the first firings. */
+  readonly by: LossRow['by'];
   readonly name: string;
   /** Undefined of what is none of the studio's own products. */
   readonly comesThrough: Decimal | undefined;
@@ -116,7 +155,11 @@ function productLine([name, facts]: readonly [string, readonly LossFact[]]): Pro
   const comesThrough = isProduct ? overallYield(stages) : undefined;
   const cells = figureCells(lossTotal(facts, 'product'), stages);
   const row = { ...cells, group: name, yield: comesThrough ?? null };
-  return { row, behind: [...new Set(stages.flatMap(({ by }) => by))], name, comesThrough };
+  // A firing is of one kind, so no two of these stages have one in common.
+  const fired = stages.filter(({ stage }) => isFirstFiring(stage));
+  const by = new Map(fired.flatMap((stage) => [...stage.by]));
+  const behind = [...new Set(stages.flatMap((stage) => [...stage.by.keys()]))];
+  return { row, behind, by, name, comesThrough };
 }
 
 function leastFirst(one: ProductLine, other: ProductLine): number {
@@ -147,9 +190,4 @@ function secondTold({ second, secondRate }: LossRow): string | null {
 function lostTold({ lost, lossRate, low, high }: LossRow): string | null {
   const bounds = low && high ? `, ${shareText(low)} to ${shareText(high)}` : '';
   return lossRate ? `${setApart(String(lost))} (${shareText(lossRate)}${bounds})` : null;
-}
-
-/** A share as tables show it: `9.7%`. */
-function shareText(share: Decimal): string {
-  return `${roundTo(share.times(decimal(100)), 1).toFixed(1)}%`;
 }

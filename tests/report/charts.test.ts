@@ -1,6 +1,12 @@
 import { describe, expect, it } from 'vitest';
 import { exportReports, type PagedReport } from '../../src/commands/reports/export-reports.ts';
-import { openFound } from '../../src/commands/studio/open.ts';
+import { costs } from '../../src/commands/reports/costs.ts';
+import { fairs } from '../../src/commands/reports/fairs.ts';
+import { firings } from '../../src/commands/reports/firings.ts';
+import { losses } from '../../src/commands/reports/losses.ts';
+import { materials } from '../../src/commands/reports/materials.ts';
+import type { Report } from '../../src/commands/reports/show.ts';
+import { openFound, type OpenedBook } from '../../src/commands/studio/open.ts';
 import { isRefusal } from '../../src/commands/world.ts';
 import { drawnSize } from '../../src/render/shown.ts';
 import type { Chart } from '../../src/report/page.ts';
@@ -9,15 +15,42 @@ import { EXAMPLE, EXAMPLE_DAY, runCommand } from '../helpers/studio-commands.ts'
 
 const SPAN = { from: '2025-07-01', to: EXAMPLE_DAY };
 
-async function allReports(): Promise<readonly PagedReport[]> {
-  const opened = await openFound({ folder: EXAMPLE, asOf: EXAMPLE_DAY, store: undefined });
-  if (isRefusal(opened)) throw new Error(opened.refused);
-  const reports = await exportReports(opened, SPAN, () => undefined);
-  if (isRefusal(reports)) throw new Error(reports.refused);
-  return reports;
+type ChartedReport = Pick<PagedReport, 'name' | 'table' | 'charts'>;
+
+async function opened(): Promise<OpenedBook> {
+  const found = await openFound({ folder: EXAMPLE, asOf: EXAMPLE_DAY, store: undefined });
+  if (isRefusal(found)) throw new Error(found.refused);
+  return found;
 }
 
-const REPORTS = await allReports();
+async function allReports(of: OpenedBook): Promise<readonly ChartedReport[]> {
+  const reports = await exportReports(of, SPAN, () => undefined);
+  if (isRefusal(reports)) throw new Error(reports.refused);
+  return [
+    ...reports,
+    await reportOf(of, 'costs-mug', { of: costs, argument: 'mug' }),
+    await reportOf(of, 'load', { of: firings, argument: 'f260216py' }),
+    await reportOf(of, 'fair', { of: fairs, argument: 'k251206hd' }),
+    await reportOf(of, 'kaolin', { of: materials, argument: 'kaolin' }),
+    await reportOf(of, 'losses-kiln', { of: losses, options: { by: 'kiln', ...SPAN } }),
+    await reportOf(of, 'losses-cones', { of: losses, options: { chart: true, by: 'cone' } }),
+  ];
+}
+
+/** One that an export has not: of one record, or by another option. */
+async function reportOf<O extends object>(
+  opened: OpenedBook,
+  name: string,
+  asked: { readonly of: Report<O>; readonly argument?: string; readonly options?: Partial<O> },
+): Promise<ChartedReport> {
+  const { of, argument, options = {} } = asked;
+  const words = { argument, words: [], options };
+  const table = await of.table(opened, words);
+  if (isRefusal(table)) throw new Error(table.refused);
+  return { name, table, charts: (await of.charts?.(opened, words, table)) ?? [] };
+}
+
+const REPORTS = await allReports(await opened());
 const CHARTS = REPORTS.flatMap(({ name, table, charts }) =>
   charts.map((chart) => ({ name: `${name}: ${chart.title}`, chart, table })),
 );
@@ -92,9 +125,12 @@ describe.each(CHARTS)('the chart $name', ({ chart, table }) => {
   });
 });
 
-/** Pieces of a product in all its glazes, or of a place, are told together, and a month's in the report by month. */
+/**
+ * Pieces of a product in all its glazes, or of a place, are told together; a month's are in the report by
+ * month, a firing's in the chart of all firings.
+ */
 function summedAnew({ title }: Chart): boolean {
-  return /^Pieces (?:of each|at each place)|by month/.test(title);
+  return /^Pieces (?:of each|at each place)|by month|^\S+, \w+ firings/.test(title);
 }
 
 function cellText(row: Row, key: string): string {
@@ -194,6 +230,28 @@ describe('what charts show', () => {
       expect(figures(chart, 'firing')[at]).toBeCloseTo(sumOf(parts), 2);
       expect(figures(chart, 'floorConsignment')[at]).toBe(Number(row['floorConsignment']));
     }
+  });
+
+  it('is what one product is made of, and what each of its prices leaves', async () => {
+    const { out } = await runCommand('costs', { as: 'json' }, { argument: 'mug' });
+    const { rows, totals } = JSON.parse(out) as Printed;
+    const of = (part: RegExp): Printed['rows'][number][] =>
+      rows.filter((row) => part.test(String(row['part'])));
+    const made = chartOf('costs-mug', /made of/);
+    expect(sumOf(figures(made, 'cost'))).toBeCloseTo(Number(totals['cost']), 2);
+    const left = chartOf('costs-mug', /leaves/);
+    expect(figures(left, 'margin').map((margin) => margin.toFixed(6))).toEqual(
+      of(/sold for/).map(({ margin }) => Number(margin).toFixed(6)),
+    );
+  });
+
+  it('is every pot of a load once, and a chart for a group with a firing out of line first', () => {
+    const [line] = chartOf('load', /came out/).table.rows;
+    expect(Number(line?.['in'])).toBeGreaterThan(0);
+    const charts = REPORTS.find(({ name }) => name === 'losses-cones')?.charts ?? [];
+    const isOut = charts.map(({ table }) => table.rows.some(({ out }) => out !== null));
+    expect(isOut).toEqual(isOut.toSorted((one, other) => Number(other) - Number(one)));
+    expect(isOut[0]).toBe(true);
   });
 });
 

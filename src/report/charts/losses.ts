@@ -118,11 +118,9 @@ function limitChart(
 /** The small charts of a report that are drawn at full size: those with a firing out of line, then the largest. */
 const MOST_GROUPS = 6;
 
-/** A group's firings of one kind. */
-interface GroupFirings {
+/** A group's firings of one kind, as the table of all firings has them. */
+interface GroupFirings extends Pick<Table, 'columns' | 'rows'> {
   readonly name: string;
-  /** As the table of all firings has them. */
-  readonly rows: readonly Row[];
 }
 
 /** Control charts of the groups that most ask to be looked at. */
@@ -139,5 +137,7 @@ export function groupLimitCharts(
         other.rows.length - one.rows.length,
     )
     .slice(0, MOST_GROUPS)
-    .map(({ name, rows }) => limitChart(table, rows, { title: name, span }));
+    .map(({ name, columns, rows }) =>
+      limitChart({ ...table, columns }, rows, { title: name, span }),
+    );
 }
