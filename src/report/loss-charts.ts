@@ -10,7 +10,7 @@ import type { Flows } from '../reckon/flows.ts';
 import { chartFirings, type ChartedFiring } from '../reckon/kilns/loss-chart.ts';
 import { groupedFacts, lossFacts, type GroupedFacts } from '../reckon/kilns/losses.ts';
 import { spanInWords, sparkLine, tableHead, withRows } from './head.ts';
-import { LOSS_TITLES, inOrderOfGroups, nameOfGroup } from './loss-words.ts';
+import { LOSS_TITLES, inOrderOfGroups, loneGroup, nameOfGroup } from './loss-words.ts';
 import type { ColumnOf, Table } from './table.ts';
 
 const CHART_COLUMNS: readonly ColumnOf<ReturnType<typeof chartLine>>[] = [
@@ -114,7 +114,7 @@ export function chartedGroups(
   asked: GroupsAsked,
 ): ({ readonly name: string } & Pick<Table, 'columns' | 'rows'>)[] {
   return groupsCharted(book, flows, asked).map(({ group, firing, charted }) => ({
-    name: `${group}, ${firing} firings`,
+    name: `${loneGroup(group, asked.by)}, ${firing} firings`,
     ...withRows(CHART_COLUMNS, charted.map(chartLine)),
   }));
 }
