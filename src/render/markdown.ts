@@ -12,7 +12,6 @@ import {
   isFigure,
   shownTable,
 } from './shown.ts';
-import { shownVerdict, unsaidFigures } from './verdict.ts';
 
 function line(cells: readonly string[]): string {
   return `| ${cells.join(' | ')} |`;
@@ -63,16 +62,11 @@ export function renderMarkdown(table: Table): string {
   const blocks = [
     `# ${escapeMarkdown(table.title)}`,
     escapeMarkdown(table.sheet?.title ?? caption(table)),
-    ...verdictOf(table),
+    escapeMarkdown(table.verdict?.sentence ?? ''),
     ...bodyOf(table),
     ...(below ? [`## ${escapeMarkdown(below.title)}`, ...bodyOf(below)] : []),
   ];
   return `${blocks.filter((block) => block !== '').join('\n\n')}\n`;
-}
-
-function verdictOf(table: Table): string[] {
-  const verdict = shownVerdict(table, escapeMarkdown);
-  return verdict ? [verdict.sentence, unsaidFigures(verdict)] : [];
 }
 
 function bodyOf(table: Table): string[] {

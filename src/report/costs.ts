@@ -5,7 +5,7 @@ import { factsDuring } from '../among.ts';
 import type { Book } from '../book.ts';
 import type { OverheadBasis } from '../groups.ts';
 import { ZERO } from '../number/decimal.ts';
-import { booked } from '../reckon/booked.ts';
+import { booked, digitsOf } from '../reckon/booked.ts';
 import { openings } from '../reckon/stock/opening.ts';
 import type { Span } from '../number/date.ts';
 import { PIECE_PARTS } from '../reckon/costs/piece-cost.ts';
@@ -26,6 +26,7 @@ import {
 } from './cost-words.ts';
 import { spanInWords, tableHead } from './head.ts';
 import type { Column, Row, Table } from './table.ts';
+import { costsAlerts, costsVerdict } from './verdicts/costs.ts';
 import type { Flows } from '../reckon/flows.ts';
 import { camelCase } from '../camel-case.ts';
 import { sentences } from '../in-words.ts';
@@ -82,14 +83,18 @@ export function costsTable(
   const { asOf } = flows.stock;
   const { overhead, products } = productCosts(book, flows, asked);
   const costs = products.toSorted(byPay);
+  const columns = costColumns(book);
+  const rows = costs.map((cost) => costRow(book, cost));
   return {
     report: 'costs',
     title: `What one good piece costs, ${spanInWords(asked.span)}`,
     ...tableHead(book, asOf),
-    columns: costColumns(book),
-    rows: costs.map((cost) => costRow(book, cost)),
+    columns,
+    rows,
+    verdict: costsVerdict(costs, { columns, rows, minorDigits: digitsOf(book) }),
+    alerts: costsAlerts(costs),
     notes: sentences(
-      belowInWords(costs),
+      secondsInWords(costs),
       `Margin and Per hour are at today's price, ${soldWhere(costs)}.`,
       channelsInWords(costs),
       workInWords(book, asOf),
@@ -111,16 +116,10 @@ export function behindLots(lots: ProductCost['lots']): string[] {
   return [...lots.map(({ lot }) => lot.id), ...new Set(firings)];
 }
 
-/** By kind of channel, the products that today's prices sell below cost there; then those of seconds. */
-function belowInWords(costs: readonly ProductCost[]): string | undefined {
-  const ofKind = CHANNEL_KINDS.map((kind) => {
-    const below = costs.filter((cost) => belowCost(cost).some((price) => price.kind === kind));
-    return { what: kind, ids: productIds(below) };
-  });
-  const seconds = productIds(costs.filter(({ second }) => second?.margin?.lt(ZERO)));
-  const places = [...ofKind, { what: 'seconds', ids: seconds }].filter(({ ids }) => ids !== '');
-  if (places.length === 0) return undefined;
-  return `Sold below cost: ${places.map(({ what, ids }) => `${what} (${ids})`).join('; ')}.`;
+/** The products whose seconds today's prices sell below cost; of firsts the rows say it. */
+function secondsInWords(costs: readonly ProductCost[]): string | undefined {
+  const ids = productIds(costs.filter(({ second }) => second?.margin?.lt(ZERO)));
+  return ids === '' ? undefined : `Seconds sold below cost: ${ids}.`;
 }
 
 function productIds(costs: readonly ProductCost[]): string {

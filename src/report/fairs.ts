@@ -17,9 +17,10 @@ import type { DaysUpTo } from '../among.ts';
 import { incomeRows, type IncomeRow } from '../reckon/sales/income.ts';
 import { saleMoney } from '../reckon/sales/sale-money.ts';
 import { labourInWords } from './cost-words.ts';
-import { amountText, rateText } from './day/day-words.ts';
+import { amountText } from './day/day-words.ts';
 import { backed, spanInWords, tableHead, type BackedRow } from './head.ts';
 import type { AddedUp, Column, Row, Table } from './table.ts';
+import { fairVerdict, fairsVerdict } from './verdicts/fairs.ts';
 
 const FAIR_COLUMNS: readonly Column[] = [
   { key: 'fair', title: 'Fair', type: 'id' },
@@ -79,18 +80,21 @@ export function fairsTable(book: Book, flows: Flows, span: DaysUpTo): Table {
   const asked = [...book.fairs.values()].filter((fair) => isWithin(fair) || fair.date > asOf);
   const all = fairFigures(book, flows, asked);
   const fairs = all.filter(({ fair }) => isWithin(fair));
+  const totals = fairTotals(fairs);
+  const digits = digitsOf(book);
   return {
     report: 'fairs',
     title: `Fairs, ${spanInWords(span)}`,
     ...tableHead(book, asOf),
     columns: FAIR_COLUMNS,
     rows: fairs.map(fairRow),
-    totals: fairTotals(fairs),
+    totals,
+    verdict: fairsVerdict(fairs, { columns: FAIR_COLUMNS, totals, minorDigits: digits }),
     sums: FAIR_SUMS,
     narrow: { columns: FEW_COLUMNS, sums: FEW_SUMS },
     notes: [
       ...fairNotes(book, fairs, asOf),
-      ...aheadNotes(all, { asOf, digits: digitsOf(book) }),
+      ...aheadNotes(all, { asOf, digits }),
       ...strayNotes(salesAtNoFair(book, { from, to: earlierDay(to, asOf) })),
     ],
     behind: once(() => fairs.map(behindFair)),
@@ -217,30 +221,26 @@ export function fairTable(book: Book, flows: Flows, id: string): Table | undefin
   const asked = book.fairs.get(id);
   const [figures] = asked ? fairFigures(book, flows, [asked]) : [];
   if (!figures) return undefined;
-  const { fair, money, profit, perHour } = figures;
+  const { fair, money, profit } = figures;
   const { asOf } = flows.stock;
-  const { date, last = date, hours } = fair;
+  const { date, last = date } = fair;
   const sold = incomeRows(figures.facts, 'product').toSorted((a, b) => Number(netOf(b) - netOf(a)));
+  const totals = {
+    item: 'total',
+    net: netOf(money),
+    fees: money.fees,
+    cost: money.unknown ? null : costOfFair(figures),
+    profit: money.unknown ? null : profit,
+  };
   return {
     report: 'fairs',
     title: `${fair.name}, ${date === last ? date : `${date} to ${last}`}`,
     ...tableHead(book, asOf),
     columns: LINE_COLUMNS,
     sums: [{ total: 'profit', plus: ['net'], less: ['fees', 'cost'] }],
-    totals: {
-      item: 'total',
-      net: netOf(money),
-      fees: money.fees,
-      cost: money.unknown ? null : costOfFair(figures),
-      profit: money.unknown ? null : profit,
-    },
-    notes: sentences(
-      hours &&
-        perHour &&
-        !money.unknown &&
-        `${hours.toFixed()} hours at the stall: ${rateText(perHour, digitsOf(book))} an hour.`,
-      ...fairNotes(book, [figures], asOf),
-    ),
+    totals,
+    verdict: fairVerdict(figures, { columns: LINE_COLUMNS, totals, minorDigits: digitsOf(book) }),
+    notes: fairNotes(book, [figures], asOf),
     partedBy: 'part',
     ...backed([
       ...sold.map((row) => soldLine(book, row)),

@@ -13,6 +13,11 @@ import { inOrderOfCauses } from '../reckon/kilns/loss-causes.ts';
 import { perPiece, spanInWords, sumsOf, tableHead, withRows } from './head.ts';
 import { loadVerdict } from './record-verdicts.ts';
 import type { AddedUp, ColumnOf, Row, Table } from './table.ts';
+import { digitsOf } from '../reckon/booked.ts';
+import { chartFirings } from '../reckon/kilns/loss-chart.ts';
+import { lossFacts } from '../reckon/kilns/losses.ts';
+import { firingsVerdict } from './verdicts/firings.ts';
+import { lostOutOfLine, outAlerts } from './verdicts/losses.ts';
 
 const COST_COLUMNS: readonly ColumnOf<ReturnType<typeof costLine>>[] = [
   { key: 'firing', title: 'Firing', type: 'id' },
@@ -36,6 +41,7 @@ const COST_COLUMNS: readonly ColumnOf<ReturnType<typeof costLine>>[] = [
   { key: 'labourCost', title: 'Labour', type: 'money' },
   { key: 'total', title: 'Total', type: 'money' },
   { key: 'perPiece', title: 'Per piece', type: 'rate' },
+  { key: 'outOfLine', title: 'Out of line', type: 'text', drop: 8 },
   { key: 'estimated', title: 'Estimated', type: 'flag', drop: 6 },
 ];
 
@@ -44,7 +50,7 @@ const FIRING_SUMS: readonly AddedUp[] = [
   { total: 'total', plus: ['energyCost', 'wearCost', 'suppliesCost', 'labourCost'] },
 ];
 
-function costLine(book: Book, cost: FiringCost) {
+function costLine(book: Book, cost: FiringCost, out: ReadonlyMap<string, string>) {
   const { firing, energy, energyOrFuelCost } = cost;
   return {
     ...firing,
@@ -54,6 +60,7 @@ function costLine(book: Book, cost: FiringCost) {
     energyUnit: energy?.unit,
     energyCost: energyOrFuelCost,
     perPiece: perPiece(book, cost.total, cost.pieces),
+    outOfLine: out.get(firing.id),
     // Where the energy was not measured, or its cost is not known at all.
     estimated: (energy?.estimated ?? false) || energyOrFuelCost === undefined,
   };
@@ -62,17 +69,23 @@ function costLine(book: Book, cost: FiringCost) {
 /** Every firing of the span by date, with the totals of pieces and costs. */
 export function firingsTable(book: Book, flows: Flows, span: DaysUpTo): Table {
   const firings = firingsIn(flows, span);
+  const { asOf } = flows.stock;
+  const charted = chartFirings(lossFacts(book, span, asOf));
+  const out = lostOutOfLine(charted);
   const cells = withRows(
     COST_COLUMNS,
-    firings.map((cost) => costLine(book, cost)),
+    firings.map((cost) => costLine(book, cost, out)),
   );
+  const totals = { firing: 'total', ...sumsOf(cells) };
   return {
     report: 'firings',
     title: `Cost of firings, ${spanInWords(span)}`,
-    ...tableHead(book, flows.stock.asOf),
+    ...tableHead(book, asOf),
     ...cells,
     sums: FIRING_SUMS,
-    totals: { firing: 'total', ...sumsOf(cells) },
+    totals,
+    verdict: firingsVerdict(firings, charted, { ...cells, totals, minorDigits: digitsOf(book) }),
+    alerts: outAlerts(cells.rows),
     notes: firingNotes(firings),
     behind: once(() => firings.map((cost) => behindCost(book, cost))),
   };
@@ -131,14 +144,15 @@ export function firingLoad(book: Book, flows: Flows, id: string): Table | undefi
   const lines = firing.load.map((line, index) =>
     loadLine(book, firing, { line, share: cost.shares[index] }),
   );
+  const totals = loadTotals(book, cost);
   return {
     report: 'firings',
     title: `${firing.kind} firing ${id} in ${book.kilns.get(firing.kiln)?.name ?? firing.kiln}, ${firing.date}`,
     ...tableHead(book, flows.stock.asOf),
     ...withRows(LOAD_COLUMNS, lines),
     sums: [{ total: 'in', plus: ['first', 'second', 'lost'] }, ...FIRING_SUMS],
-    totals: loadTotals(book, cost),
-    verdict: loadVerdict(book, cost),
+    totals,
+    verdict: loadVerdict(book, cost, totals),
     notes: loadNotes(book, cost),
     behind: once(() =>
       firing.load.map(({ lot, class: course }) => [

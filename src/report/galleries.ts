@@ -18,6 +18,7 @@ import { isOpening } from '../reckon/stock/opening.ts';
 import { amountText } from './day/day-words.ts';
 import { cellsOf, perPiece, tableHead, withRows } from './head.ts';
 import type { AddedUp, ColumnOf, Table } from './table.ts';
+import { galleriesAlerts, galleriesVerdict } from './verdicts/galleries.ts';
 
 const COUNTS: readonly ColumnOf<GalleryFigures>[] = [
   { key: 'sent', title: 'Sent', type: 'count' },
@@ -37,6 +38,7 @@ const GALLERY_COLUMNS: readonly ColumnOf<ReturnType<typeof galleryLine>>[] = [
   { key: 'takings', title: 'Takings', type: 'money', drop: 4 },
   { key: 'commission', title: 'Commission', type: 'money', drop: 3 },
   { key: 'unpaid', title: 'Unpaid', type: 'money' },
+  { key: 'owedSince', title: 'Owed since', type: 'date', drop: 2 },
   { key: 'owedForMissing', title: 'Owed for missing', type: 'money', drop: 1 },
 ];
 
@@ -83,13 +85,20 @@ export function galleriesTable(book: Book, flows: Flows): Table {
   const galleries = galleryStandings(book, flows).sort(mostFirst);
   const unpaid = total(galleries.map((each) => each.unpaid));
   const whole = standingTotal(galleries);
+  const totals = { gallery: 'total', ...cellsOf(ADDING_UP, whole), unpaid };
   return {
     report: 'galleries',
     title: `Goods on consignment on ${asOf}`,
     ...tableHead(book, asOf),
     ...withRows(GALLERY_COLUMNS, galleries.map(galleryLine)),
     sums: GALLERY_SUMS,
-    totals: { gallery: 'total', ...cellsOf(ADDING_UP, whole), unpaid },
+    totals,
+    verdict: galleriesVerdict(galleries, {
+      columns: GALLERY_COLUMNS,
+      totals,
+      minorDigits: digitsOf(book),
+    }),
+    alerts: galleriesAlerts(galleries, asOf),
     notes: sentences(
       'Goods stay yours until the gallery sells them. Days: how long the oldest piece has been there.',
       ...deliveryNotes(book, galleries),
@@ -139,7 +148,14 @@ function mostFirst(one: GalleryStanding, other: GalleryStanding): number {
 }
 
 function galleryLine({ gallery, ...standing }: GalleryStanding) {
-  return { ...standing, gallery: gallery.id, name: gallery.name, oldestDays: standing.oldest };
+  const { oldest: oldestDays, debts } = standing;
+  return {
+    ...standing,
+    gallery: gallery.id,
+    name: gallery.name,
+    oldestDays,
+    owedSince: debts[0]?.since,
+  };
 }
 
 function deliveryLine(book: Book, standing: DeliveryStanding) {

@@ -46,13 +46,14 @@ export function galleryTable(book: Book, flows: Flows, id: string): Table | unde
     .map((deliveries) => shelfLine(today, flows, { deliveries, standing: found }))
     .sort(byProduct);
   const cells = withRows(SHELF_COLUMNS, lines);
+  const totals = sumsOf(cells);
   return {
     report: 'galleries',
     title: `Still at ${found.gallery.name} on ${asOf}`,
     ...tableHead(book, asOf),
     ...cells,
-    totals: { ...sumsOf(cells), price: null, oldestDays: standingTotal(there).oldest ?? null },
-    verdict: galleryVerdict(book, found),
+    totals: { ...totals, price: null, oldestDays: standingTotal(there).oldest ?? null },
+    verdict: galleryVerdict(book, found, totals),
     notes: sentences(
       found.debts.length > 1 && owedText(book, found),
       lines.length > 0 &&

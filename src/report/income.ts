@@ -23,6 +23,7 @@ import { incomeRows, type IncomeRow } from '../reckon/sales/income.ts';
 import { factsIn, taxView } from '../reckon/tax/tax-view.ts';
 import { cellsOf, spanInWords, sparkLine, tableHead } from './head.ts';
 import type { AddedUp, Cell, ColumnOf, Table } from './table.ts';
+import { incomeVerdict } from './verdicts/income.ts';
 
 const GROUP_TITLES: Readonly<Record<IncomeGroup, string>> = {
   product: 'Item',
@@ -63,22 +64,36 @@ export function incomeTable(
   const rows = sortRows(incomeRows(facts, by), by).map(withWords);
   const shown = by === 'class' ? facts.filter(({ kind }) => kind === 'class') : facts;
   const lastDay = earlierDay(period.to, asOf);
+  const columns: Table['columns'] = [
+    { key: 'item', title: GROUP_TITLES[by], type: 'id' },
+    { key: 'name', title: 'Name', type: 'text', drop: 7, isName: true },
+    ...MONEY,
+  ];
+  const totals = { item: 'total', ...cellsOf(MONEY, moneyLine(book, incomeTotal(rows))) };
+  const named = rows.map((row) => ({
+    money: row,
+    name: nameOfGroup(book, row, by) ?? nameAlone(row),
+  }));
   return {
     report: 'income',
     title: `Income by ${by}, ${spanInWords(period)}`,
     ...tableHead(book, asOf),
-    columns: [
-      { key: 'item', title: GROUP_TITLES[by], type: 'id' },
-      { key: 'name', title: 'Name', type: 'text', drop: 7, isName: true },
-      ...MONEY,
-    ],
+    columns,
     sums: INCOME_SUMS,
     rows: rows.map((row) => ({
       item: row.item === '' ? `no ${by}` : row.item,
       name: nameOfGroup(book, row, by),
       ...cellsOf(MONEY, moneyLine(book, row)),
     })),
-    totals: { item: 'total', ...cellsOf(MONEY, moneyLine(book, incomeTotal(rows))) },
+    totals,
+    verdict: incomeVerdict({
+      by,
+      facts: shown,
+      rows: named,
+      columns,
+      totals,
+      minorDigits: digitsOf(book),
+    }),
     notes: [
       ...courseOf(book, rows, by),
       ...incomeNotes(book, { rows, facts: shown, labour: labourInWords(book, lastDay) }),
@@ -131,6 +146,11 @@ function nameOfGroup(book: Book, { item, kind }: IncomeRow, by: IncomeGroup): st
   if (kind === 'product') return book.products.get(item)?.name ?? null;
   if (kind === 'class') return book.classes.get(item)?.name ?? null;
   return null;
+}
+
+/** The item where it says enough; of a buyer who isn't named nothing does. */
+function nameAlone({ item }: IncomeRow): string | undefined {
+  return item === '' ? undefined : item;
 }
 
 /** The months' net at a glance. */

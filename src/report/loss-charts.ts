@@ -2,7 +2,7 @@
 import type { Book } from '../book.ts';
 import { grouped } from '../grouping.ts';
 import type { LossGroup } from '../groups.ts';
-import { counted, sentences } from '../in-words.ts';
+import { sentences } from '../in-words.ts';
 import { decimal, divide } from '../number/decimal.ts';
 import { once } from '../once.ts';
 import type { DaysUpTo } from '../among.ts';
@@ -12,6 +12,7 @@ import { groupedFacts, lossFacts, type GroupedFacts } from '../reckon/kilns/loss
 import { spanInWords, sparkLine, tableHead, withRows } from './head.ts';
 import { LOSS_TITLES, inOrderOfGroups, loneGroup, nameOfGroup } from './loss-words.ts';
 import type { ColumnOf, Table } from './table.ts';
+import { chartVerdict, outAlerts } from './verdicts/losses.ts';
 
 const CHART_COLUMNS: readonly ColumnOf<ReturnType<typeof chartLine>>[] = [
   { key: 'firing', title: 'Firing', type: 'id' },
@@ -35,17 +36,16 @@ const LIMITS = 'Limits are 3 sigma about the mean loss of that kind of firing';
  */
 export function lossChartTable(book: Book, flows: Flows, span: DaysUpTo): Table {
   const firings = chartFirings(lossFacts(book, span, flows.stock.asOf));
-  const out = outOf(firings);
+  const cells = withRows(CHART_COLUMNS, firings.map(chartLine));
   return {
     report: 'losses',
     title: `Losses of each firing beside its limits, ${spanInWords(span)}`,
     ...tableHead(book, flows.stock.asOf),
-    ...withRows(CHART_COLUMNS, firings.map(chartLine)),
+    ...cells,
+    verdict: chartVerdict(firings),
+    alerts: outAlerts(cells.rows),
     notes: [
       ...coursesOf(firings),
-      out.length === 0
-        ? 'No firing is out of line.'
-        : `${counted(out.length, 'firing')} out of line: ${out.join(', ')}.`,
       `${LIMITS}; p′ limits allow for loads that vary more than chance.`,
     ],
     behind: once(() => firings.map(({ firing }) => [firing.id])),
@@ -129,11 +129,13 @@ function groupsCharted(book: Book, flows: Flows, { by, span }: GroupsAsked) {
 export function lossChartsTable(book: Book, flows: Flows, { by, span }: GroupsAsked): Table {
   const charts = groupsCharted(book, flows, { by, span });
   const isLong = charts.some(({ charted }) => charted.length > DRAWN);
+  const cells = withRows(groupColumns(by), charts);
   return {
     report: 'losses',
     title: `Losses firing by firing, by ${LOSS_TITLES[by].toLowerCase()}, ${spanInWords(span)}`,
     ...tableHead(book, flows.stock.asOf),
-    ...withRows(groupColumns(by), charts),
+    ...cells,
+    alerts: outAlerts(cells.rows),
     notes: sentences(
       `First to last: the loss rate of each firing, ${isLong ? `of the last ${DRAWN} at the most, ` : ''}each row on a scale of its own.`,
       `${LIMITS} and of that group; out of line are the firings beyond them.`,

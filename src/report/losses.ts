@@ -16,6 +16,7 @@ import { cellsOf, spanInWords, tableHead, withRows } from './head.ts';
 import { LOSS_TITLES, inOrderOfGroups, nameOfGroup } from './loss-words.ts';
 import { OUTCOMES, productLossesTable } from './product-losses.ts';
 import type { ColumnOf, Table } from './table.ts';
+import { firingLossVerdict, groupLossVerdict } from './verdicts/losses.ts';
 
 const GROUPED: readonly ColumnOf<LossLine>[] = [
   { key: 'in', title: 'In', type: 'count' },
@@ -71,6 +72,9 @@ export function lossesTable(
     .map((row) => ({ ...row, group: nameOfGroup(row, by) }))
     .sort((a, b) => inOrderOfGroups(a, b, by));
   const columns = lossColumns(by);
+  const all = lossTotal(facts, by);
+  const totals = cellsOf(columns, { ...all, group: 'all firings', firing: '' });
+  const cells = { columns, totals };
   return {
     report: 'losses',
     title: `Losses by ${by === 'firing' ? 'kind of firing' : LOSS_TITLES[by].toLowerCase()}, ${spanInWords(span)}`,
@@ -80,7 +84,11 @@ export function lossesTable(
       rows.map((row) => ({ ...row, firing: row.stage })),
     ),
     ...(by === 'cause' ? {} : { sums: OUTCOMES }),
-    totals: cellsOf(columns, { ...lossTotal(facts, by), group: 'all firings', firing: '' }),
+    totals,
+    verdict:
+      by === 'firing'
+        ? firingLossVerdict(rows, { all, facts }, cells)
+        : groupLossVerdict(rows, { book, by, facts }, cells),
     notes: lossNotes(rows, by),
     behind: once(() => rows.map((row) => row.by)),
   };

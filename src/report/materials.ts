@@ -1,7 +1,7 @@
 /** Materials: what is on hand and when to order, the history of one, and where the value of all has gone. */
 import { factsDuring } from '../among.ts';
 import type { Book, Day } from '../book.ts';
-import { counted, sentences } from '../in-words.ts';
+import { sentences } from '../in-words.ts';
 import { ZERO, divide } from '../number/decimal.ts';
 import { NO_QUANTITY, inUnit, sumOf } from '../number/measure.ts';
 import { NO_MONEY, add, decimalOf, less, total, type Money } from '../number/money.ts';
@@ -20,6 +20,7 @@ import { LEAVING_WORDS, STANDING_WORDS } from './goods-words.ts';
 import { spanInWords, sparkLine, sumsOf, tableHead, withRows } from './head.ts';
 import { materialVerdict } from './record-verdicts.ts';
 import type { ColumnOf, Row, Table } from './table.ts';
+import { stockAlerts, stockVerdict } from './verdicts/stock.ts';
 
 const ON_HAND: readonly ColumnOf<Depletion & { material: string }>[] = [
   { key: 'material', title: 'Material', type: 'id' },
@@ -42,18 +43,18 @@ export function materialsTable(book: Book, flows: Flows, window: number): Table 
     ON_HAND,
     stock.map((each) => ({ ...each, material: each.id })),
   );
-  const toOrder = stock.filter(({ isToOrder }) => isToOrder);
-  const names = toOrder.map(({ name }) => name).join(', ');
+  const totals = { material: 'total', ...sumsOf(cells) };
   return {
     report: 'materials',
     title: 'Materials on hand',
     ...tableHead(book, flows.stock.asOf),
     ...cells,
-    totals: { material: 'total', ...sumsOf(cells) },
-    notes: sentences(
-      toOrder.length > 0 && `${counted(toOrder.length, 'material')} to order now: ${names}.`,
+    totals,
+    verdict: stockVerdict(stock, { ...cells, totals, asOf: flows.stock.asOf }),
+    alerts: stockAlerts(stock),
+    notes: [
       `Usage is what went out in the last ${window} days, or since a material's first record.`,
-    ),
+    ],
     behind: once(() => behindStock(flows, stock)),
   };
 }

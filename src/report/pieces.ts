@@ -5,6 +5,7 @@ import type { PiecesGroup } from '../groups.ts';
 import { total, type Money } from '../number/money.ts';
 import { restOf, totalOf } from '../reckon/costs/cost.ts';
 import { tableHead, sumsOf, withRows } from './head.ts';
+import { placesVerdict, stagesVerdict } from './verdicts/pieces.ts';
 import type { Table, ColumnOf } from './table.ts';
 import { stageName } from '../check/shortage-words.ts';
 import { STUDIO_PLACE, placedPieces, type LotState } from '../reckon/ware/lot.ts';
@@ -67,12 +68,16 @@ export function piecesTable(book: Book, flows: Flows, by: PiecesGroup): Table {
           BY_PLACE,
           groups.map((group) => placeLine(book, group)),
         );
+  const totals = { [by]: 'total', ...sumsOf(cells) };
+  const shown = { ...cells, totals };
   return {
     report: 'pieces',
     title: by === 'product' ? 'Pieces by product and glaze' : 'Pieces by place',
     ...tableHead(book, flows.stock.asOf),
     ...cells,
-    totals: { [by]: 'total', ...sumsOf(cells) },
+    totals,
+    verdict:
+      by === 'product' ? stagesVerdict(shown) : placesVerdict(shown, (id) => nameOfPlace(book, id)),
     notes: groups.length === 0 ? ['No pieces yet.'] : glazeNotes(book, flows),
     behind: once(() => groups.map((group) => group.map(({ lot }) => lot))),
   };
@@ -142,6 +147,10 @@ function placeLine(book: Book, group: readonly StandingPieces[]) {
     count: piecesIn(group),
     cost: costOfAll(group),
   };
+}
+
+function nameOfPlace(book: Book, place: string): string {
+  return place === 'studio' ? 'in the studio' : `at ${book.channels.get(place)?.name ?? place}`;
 }
 
 function piecesIn(standing: readonly StandingPieces[]): number {

@@ -3,7 +3,7 @@ import type { Book } from '../book.ts';
 import { camelCase } from '../camel-case.ts';
 import { grouped } from '../grouping.ts';
 import { sentences, setApart } from '../in-words.ts';
-import { decimal, roundTo, type Decimal } from '../number/decimal.ts';
+import type { Decimal } from '../number/decimal.ts';
 import { once } from '../once.ts';
 import type { DaysUpTo } from '../among.ts';
 import type { Flows } from '../reckon/flows.ts';
@@ -20,7 +20,8 @@ import {
 } from '../reckon/kilns/losses.ts';
 import { compareTexts } from '../text-order.ts';
 import { spanInWords, tableHead } from './head.ts';
-import type { AddedUp, Column, Row, Table } from './table.ts';
+import type { AddedUp, Column, Row, Table, Verdict } from './table.ts';
+import { shareText } from './verdicts/parts.ts';
 
 /** What is lost of all that went through first firings; the makings and refires have their own columns. */
 const FIRED: readonly Column[] = [
@@ -68,9 +69,23 @@ export function productLossesTable(book: Book, flows: Flows, span: DaysUpTo): Ta
       sums: TOLD,
     },
     rows: lines.map(({ row }) => row),
+    verdict: yieldVerdict(book, lines),
     totals: { ...figureCells(lossTotal(facts, 'product'), all), group: 'all firings' },
     notes: notesOn(stages),
     behind: once(() => lines.map(({ behind }) => behind)),
+  };
+}
+
+/** What comes through least, where it is one alone. */
+function yieldVerdict(book: Book, lines: readonly ProductLine[]): Verdict | undefined {
+  const [least, next] = lines;
+  if (!least?.comesThrough || !next?.comesThrough || next.comesThrough.eq(least.comesThrough))
+    return undefined;
+  const name = book.products.get(least.name)?.name ?? least.name;
+  const share = shareText(least.comesThrough);
+  return {
+    sentence: `${name} has the lowest yield: ${share} of those begun come through.`,
+    figures: [],
   };
 }
 
@@ -147,9 +162,4 @@ function secondTold({ second, secondRate }: LossRow): string | null {
 function lostTold({ lost, lossRate, low, high }: LossRow): string | null {
   const bounds = low && high ? `, ${shareText(low)} to ${shareText(high)}` : '';
   return lossRate ? `${setApart(String(lost))} (${shareText(lossRate)}${bounds})` : null;
-}
-
-/** A share as tables show it: `9.7%`. */
-function shareText(share: Decimal): string {
-  return `${roundTo(share.times(decimal(100)), 1).toFixed(1)}%`;
 }

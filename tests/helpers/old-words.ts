@@ -91,11 +91,23 @@ const FORMS: readonly (readonly [then: RegExp, now: string])[] = [
   [/(?<=spread by minutes of work: [\d.]+) for an hour/, ' per hour'],
 ];
 
+/** Notes of which people now read the like above the table; programs have the rows. */
+const NOW_ABOVE = [
+  /^\d+ materials? to order now: /,
+  /^\d+ firings? out of line: |^No firing is out of line\.$/,
+  / hours at the stall: \S+ an hour\.$/,
+  /^Sold below cost: (?!.* loses )/,
+];
+
 /** An old answer, said as today. */
 export function inTodaysWords(answer: Answer): Answer {
-  return JSON.parse(JSON.stringify(answer), (_, value: unknown) =>
+  const said = JSON.parse(JSON.stringify(answer), (_, value: unknown) =>
     typeof value === 'string' ? today(value) : value,
   ) as Answer;
+  return {
+    ...said,
+    notes: said.notes.filter((note) => !NOW_ABOVE.some((form) => form.test(note))),
+  };
 }
 
 function today(text: string): string {

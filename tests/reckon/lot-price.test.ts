@@ -130,7 +130,7 @@ describe('a second', () => {
     expect(table?.notes).toContain('Sold below cost: a second at 9.00 loses 1.65 per piece.');
     const overview = costsTable(book, flows, ASKED);
     expect(texts(overview.rows[0], 'secondPrice', 'marginSecond')).toEqual(['9.00', '-1.65']);
-    expect(overview.notes).toContain('Sold below cost: seconds (jar).');
+    expect(overview.notes).toContain('Seconds sold below cost: jar.');
   });
 
   it('is none without a price for it', () => {

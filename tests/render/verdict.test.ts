@@ -2,6 +2,8 @@ import { describe, expect, it } from 'vitest';
 import { decimal } from '../../src/number/decimal.ts';
 import { renderMarkdown } from '../../src/render/markdown.ts';
 import { paints } from '../../src/render/paint.ts';
+import { visible } from '../../src/render/escape.ts';
+import { shownVerdict } from '../../src/render/verdict.ts';
 import { renderText } from '../../src/render/terminal/text.ts';
 import type { Table } from '../../src/report/table.ts';
 import { money } from '../helpers/minor.ts';
@@ -39,13 +41,12 @@ function text(more: Partial<Table> = {}, options = {}): Promise<string> {
 }
 
 describe('what matters', () => {
-  it('stands between the head and the table, with the figures that it does not say', async () => {
-    expect((await text()).split('\n').slice(0, 7)).toEqual([
+  it('stands between the head and the table, without the figures, which the table has', async () => {
+    expect((await text()).split('\n').slice(0, 6)).toEqual([
       'Stock',
       'Willow Bend Pottery · as of 2026-03-31 · USD',
       '',
       'Order borate frit now: 0.75 kg last 17 days.',
-      'To order 1 · Value 76.96',
       '',
       'Material  Name         Value  State',
     ]);
@@ -59,7 +60,7 @@ describe('what matters', () => {
   });
 
   it('is said again at the end of what is taller than the terminal, and nowhere else', async () => {
-    const again = '\n\nOrder borate frit now: 0.75 kg last 17 days.\nTo order 1 · Value 76.96\n';
+    const again = '\n\nOrder borate frit now: 0.75 kg last 17 days.\n';
     const height = (await text()).split('\n').length;
     expect(await text({}, { height: height - 1 })).toBe((await text()).trimEnd() + again);
     expect(await text({}, { height })).toBe(await text());
@@ -74,12 +75,10 @@ describe('what matters', () => {
   });
 
   it('is a paragraph of markdown above the table', () => {
-    expect(renderMarkdown(STOCK).split('\n').slice(2, 7)).toEqual([
+    expect(renderMarkdown(STOCK).split('\n').slice(2, 5)).toEqual([
       'Willow Bend Pottery · as of 2026-03-31 · USD',
       '',
       'Order borate frit now: 0.75 kg last 17 days.',
-      '',
-      'To order 1 · Value 76.96',
     ]);
   });
 });
@@ -124,6 +123,28 @@ function contrast(one: string, other: string): number {
   const [light = 0, dark = 0] = [luminance(one), luminance(other)].sort((a, b) => b - a);
   return (light + 0.05) / (dark + 0.05);
 }
+
+describe('a word that its line has no room for', () => {
+  it('is set off below the row, with its head', async () => {
+    const [material, name, value, state] = STOCK.columns;
+    const columns = [material, name, value, state && { ...state, drop: 1 }].flatMap(
+      (each) => each ?? [],
+    );
+    const narrow = await text({ columns }, { width: 30, colour: true });
+    expect(narrow).toContain('  \u001b[1m\u001b[31mState order-now\u001b[39m\u001b[22m\n');
+    expect(narrow).toContain('  \u001b[35mState low\u001b[39m\n');
+  });
+});
+
+describe('the figures', () => {
+  it('are shown as their columns would show them, and those that lack a cell are left out', () => {
+    expect(shownVerdict(STOCK, visible)?.figures).toEqual([
+      { label: 'On hand (kg)', text: '0.75' },
+      { label: 'To order', text: '1' },
+      { label: 'Value', text: '76.96' },
+    ]);
+  });
+});
 
 describe('the colours', () => {
   it.each(['error', 'warning'] as const)('%s is told from light and from dark ground', (name) => {

@@ -83,8 +83,9 @@ describe('the costs of all products', () => {
   });
 
   it('name what is sold below cost, what is estimated, and where the price is taken', () => {
-    const { notes } = overview();
-    expect(notes).toContain('Sold below cost: direct (vase); wholesale (dish).');
+    const { notes, verdict, alerts } = overview();
+    expect(verdict?.sentence).toBe('2 products sell below cost: Vase (direct) and Dish (wholesale).');
+    expect(alerts).toEqual({ column: 'belowAt', of: ['now', 'now'] });
     expect(notes.join(' ')).toMatch(/since none came out good: vase\./);
     expect(notes.join(' ')).toContain("at today's price, sold direct.");
     expect(notes.join(' ')).toContain(

@@ -27,7 +27,7 @@ import {
   type Answer,
   type Question,
   type Script,
-  type Verdict,
+  type JudgedAnswer,
 } from './question.ts';
 import { amendedPreview } from './record-preview.ts';
 import { termOffers, termsOfField, type Term } from './terms.ts';
@@ -198,7 +198,7 @@ function judgeChange(
   { record, lexicon, opened }: OfRecord,
   changes: readonly string[],
   change: string,
-): Verdict {
+): JudgedAnswer {
   const ground = { lexicon, day: opened.asOf };
   const read = readChange(change, record, ground);
   if ('refused' in read) return read;

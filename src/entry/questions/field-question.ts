@@ -8,7 +8,7 @@ import { optionWords, recordOf, type Ground } from './ground.ts';
 import { likelyLines } from './likely-lines.ts';
 import { progressOf } from './progress.ts';
 import type { Form } from '../form.ts';
-import type { Answer, Question, TakenAnswer, Verdict } from './question.ts';
+import type { Answer, Question, TakenAnswer, JudgedAnswer } from './question.ts';
 import { sentenceOffers } from './sentence-offers.ts';
 import { plainTerm, termOffers, termsOfField, type Term } from './terms.ts';
 import { earlierTexts, recordsByDay, taxPlaces } from './usual.ts';
@@ -94,7 +94,7 @@ function lineOffers(ground: Ground, due: Due): Question['offers'] {
   return (line) => sentenceOffers({ form, spec: record, lexicon, whole }, line);
 }
 
-function judge(ground: Ground, { answers, option }: Due, typed: string): Verdict {
+function judge(ground: Ground, { answers, option }: Due, typed: string): JudgedAnswer {
   const line = option.spec.type === 'cone' ? withoutQuotes(typed) : typed;
   const gives = [`--${option.name}`, line];
   const unknown = isClosed(ground, option) ? unknownChoice(ground, option, line) : undefined;

@@ -39,7 +39,7 @@ export interface Offer {
 }
 
 /** An answer that is taken, or the one line that says why not. */
-export type Verdict = TakenAnswer | { readonly refused: string };
+export type JudgedAnswer = TakenAnswer | { readonly refused: string };
 
 /** What comes of an answer that is taken. */
 export interface TakenAnswer {
@@ -74,7 +74,7 @@ export interface Question {
   readonly isClosed: boolean;
   /** What may be chosen for a line as far as it is typed. */
   readonly offers: (line: string) => readonly Offer[];
-  readonly judge: (line: string) => Verdict;
+  readonly judge: (line: string) => JudgedAnswer;
   /** Where in the record the thing is that an offer's line chooses; absent where the offers are not of it. */
   readonly marks?: (line: string) => Path | undefined;
 }

@@ -13,7 +13,7 @@ import {
   type Answer,
   type Question,
   type Script,
-  type Verdict,
+  type JudgedAnswer,
 } from './question.ts';
 import { narrowed, plainTerm, termOffers } from './terms.ts';
 import { draftOf, readingDue, type KilnLoad } from './unload-readings.ts';
@@ -179,7 +179,7 @@ function lineTitle({ fields }: LineInKiln, lexicon: Lexicon): string {
     .join(' ');
 }
 
-function judgeCount(due: LineDue, what: Bad, typed: string): Verdict {
+function judgeCount(due: LineDue, what: Bad, typed: string): JudgedAnswer {
   const { load, line, answers } = due;
   if (what === 'lost' && typed === GOOD) return takenAnswer([], typed);
   if (!/^\d+(?: [^\d\s]\S*(?: \d+ [^\d\s]\S*)*)?$/.test(typed))
@@ -243,7 +243,7 @@ function judgeCause(
   due: LineDue,
   { what, left }: { readonly what: Bad; readonly left: number },
   typed: string,
-): Verdict {
+): JudgedAnswer {
   const [, count = `${left}`, cause = ''] = /^(\d+)?\s*(\S*)$/.exec(typed) ?? [];
   const { load, line, answers } = due;
   const known = causesOf(line, what, answers).map((each) => each.split(' ')[1]);

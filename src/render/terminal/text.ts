@@ -17,7 +17,6 @@ import {
   isFigure,
   shownTable,
 } from '../shown.ts';
-import { shownVerdict, unsaidFigures } from '../verdict.ts';
 import { wrap } from './width.ts';
 
 const LONGEST_BAR = 20;
@@ -64,6 +63,19 @@ function barColumn(table: Table, shown: ShownColumn, width: number): GridColumn 
   return { width, right: false, tight: false, head: '', cells, total: '' };
 }
 
+/** The lines below rows, with the word that says why a row asks for something set off where it is there. */
+function setOffBelow(table: Table, { below, linesBelow }: FittedLines, look: Paints): LinesBelow {
+  const word = below.find(({ column }) => column.key === table.alerts?.column);
+  if (!word) return linesBelow;
+  const paintOf = weightOf(table, look);
+  return (row) => {
+    const said = row === 'total' ? '' : (word.cells[row] ?? '');
+    if (row === 'total' || said === '') return linesBelow(row);
+    const text = `${word.head} ${said}`;
+    return linesBelow(row).map((line) => line.replace(text, paintOf(word.column, row)));
+  };
+}
+
 /** Bars stand beside their figures where the line has room left for them. */
 function withBars(table: Table, { columns, spare }: Fitted, weight: Weight): GridColumn[] {
   const count = columns.filter(({ shown }) => shown.column.bar === true).length;
@@ -94,12 +106,12 @@ async function bodyOf(
   const columns = columnsOf(table);
   if (table.rows.length === 0 || columns.length === 0) return NOTHING_TO_SHOW;
   const fitted = linesFitting(table, columns, width);
+  const look = paints(colour);
   const parts = {
     totals: table.totals !== undefined,
     headings: wrappedHeadings(headings, width),
-    below: fitted.linesBelow,
+    below: setOffBelow(table, fitted, look),
   };
-  const look = paints(colour);
   const grid = gridOf(withBars(table, fitted, weightOf(table, look)), parts, look);
   return laidOut(grid, terminal);
 }
@@ -171,14 +183,9 @@ function notesOf({ notes }: Table, width: number): string {
   return notes.map((note) => noteLines(note, width)).join('\n');
 }
 
-/** What matters, where there is something: the sentence, and below it the figures that it doesn't say. */
-function verdictOf(table: Table, width: number, { strong }: Paints): string {
-  const verdict = shownVerdict(table, visible);
-  if (!verdict) return '';
-  const room = Math.min(width, WIDEST_NOTE);
-  const figures = unsaidFigures(verdict);
-  const below = figures === '' ? [] : [paragraph(figures, room, plainly)];
-  return [paragraph(verdict.sentence, room, strong), ...below].join('\n');
+/** What matters, where there is something; its figures are in the table, and large only on a page. */
+function verdictOf({ verdict }: Table, width: number, { strong }: Paints): string {
+  return verdict ? paragraph(verdict.sentence, Math.min(width, WIDEST_NOTE), strong) : '';
 }
 
 function headingOf(table: Table, width: number, { strong, quiet }: Paints): string {

@@ -1,7 +1,7 @@
 /** The tax summary of a quarter or a year: all that a preparer asks for, part by part. */
 import type { Book } from '../../book.ts';
 import type { Decimal } from '../../number/decimal.ts';
-import { estimatesIn } from '../../reckon/tax/estimated-tax.ts';
+import { estimatesIn, type Estimate } from '../../reckon/tax/estimated-tax.ts';
 import type { FiledPeriod } from '../../reckon/tax/filed.ts';
 import type { Basis } from '../../reckon/sales/income-fact.ts';
 import type { Span } from '../../number/date.ts';
@@ -35,6 +35,7 @@ import { lastingPart, questionsPart, selfEmploymentPart } from './quarter-filing
 import { formParts, lineFigures } from './quarter-form.ts';
 import { allowancePart, limitNote, payeesPart, updatePart } from './quarter-law.ts';
 import { basesPart, drivingPart, gapsPart } from './quarter-sheet.ts';
+import { quarterAlerts, quarterVerdict } from '../verdicts/quarter.ts';
 import type { Column, Table } from '../table.ts';
 import type { Flows } from '../../reckon/flows.ts';
 
@@ -81,7 +82,8 @@ function columnsFor({ period: { name, year }, filed = [] }: QuarterAsked): Colum
 export function quarterTable(book: Book, flows: Flows, asked: QuarterAsked): Table {
   const view = { ...taxView(book, flows, asked.basis), sheet: asked.sheet };
   const filed = { filed: asked.filed ?? [], basis: book.studio.basis ?? 'cash' };
-  const context = { book, view, asked };
+  const estimates = estimatesIn(view, { ...asked, rate: rateOf(book, asked) });
+  const context = { book, view, asked, estimates };
   const accounts = accountsOn(context, view.basis);
   const parts = [
     ...quarterParts(context, accounts),
@@ -89,12 +91,16 @@ export function quarterTable(book: Book, flows: Flows, asked: QuarterAsked): Tab
     ...closed(book, asked),
   ].filter(({ rows }) => rows.length > 0);
   const { name, from, to } = asked.period;
+  const head = tableHead(book, view.asOf);
+  const rows = parts.flatMap((each) => each.rows.map((row) => tableRow(each.part, row)));
   return {
     report: 'quarter',
     title: `Tax summary ${name}, ${from} to ${to}, ${view.basis} basis`,
-    ...tableHead(book, view.asOf),
+    ...head,
     columns: columnsFor(asked),
-    rows: parts.flatMap(({ part, rows }) => rows.map((row) => tableRow(part, row))),
+    rows,
+    verdict: quarterVerdict({ ...head, ...filed, rows, estimates }),
+    alerts: quarterAlerts(rows),
     notes: [
       ...filedNotes(filed, view.basis),
       ...quarterNotes(view, {
@@ -114,10 +120,11 @@ interface QuarterContext {
   readonly book: Book;
   readonly view: TaxView;
   readonly asked: QuarterAsked;
+  readonly estimates: readonly Estimate[];
 }
 
 function quarterParts(context: QuarterContext, accounts: Accounts): QuarterPart[] {
-  const { book, view, asked } = context;
+  const { book, view, asked, estimates } = context;
   const { period, sheet } = asked;
   const { categories } = book.studio;
   const spans = spansOf(period);
@@ -133,7 +140,6 @@ function quarterParts(context: QuarterContext, accounts: Accounts): QuarterPart[
     unit: rates?.unit ?? 'mi',
     isByRate: isByRate(book, period.yearFrom),
   };
-  const estimates = estimatesIn(view, { ...asked, rate });
   const isWhole = period.name === period.year;
   const { mileage } = driving;
   return [
