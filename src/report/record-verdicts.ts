@@ -1,7 +1,6 @@
 /** What matters of one material, firing, gallery or product, in a sentence. */
 import type { Book, Day } from '../book.ts';
 import { counted } from '../in-words.ts';
-import { NO_MONEY } from '../number/money.ts';
 import { digitsOf } from '../reckon/booked.ts';
 import type { ProductCost } from '../reckon/costs/product-cost.ts';
 import type { KindPrice } from '../reckon/costs/kind-price.ts';
@@ -10,16 +9,13 @@ import type { Depletion } from '../reckon/stock/depletion.ts';
 import type { GalleryStanding } from '../reckon/ware/gallery.ts';
 import { amountInWords } from './cost-words.ts';
 import { amountText, stockLeftText } from './day/day-words.ts';
-import { perPiece } from './head.ts';
-import type { Verdict } from './table.ts';
+import type { Row, Verdict } from './table.ts';
 
 const COUNT = { type: 'count' } as const;
 
 /** How long a material lasts, and when it is to be ordered. */
 export function materialVerdict(stock: Depletion, asOf: Day): Verdict {
-  const { onHand, unit } = stock;
-  const figure = { label: 'On hand', column: { type: 'quantity', unit } as const, cell: onHand };
-  return { sentence: stockSentence(stock, asOf), figures: [figure] };
+  return { sentence: stockSentence(stock, asOf), figures: [] };
 }
 
 function stockSentence(stock: Depletion, asOf: Day): string {
@@ -30,17 +26,17 @@ function stockSentence(stock: Depletion, asOf: Day): string {
   return `${stockLeftText(stock)}${when}.`;
 }
 
-/** What a piece of a load bears, and how many were lost; undefined where nothing of it is known. */
-export function loadVerdict(book: Book, cost: FiringCost): Verdict | undefined {
-  const { firing, pieces, total } = cost;
+/** What a load cost, and how many were lost of it; undefined where nothing was in it. */
+export function loadVerdict(book: Book, cost: FiringCost, totals: Row): Verdict | undefined {
+  const { pieces, total } = cost;
   if (pieces === 0) return undefined;
-  const lost = firing.load.reduce((all, line) => all + (line.lost ?? 0), 0);
+  const { perPiece = null, lost = null } = totals;
   const each = amountText(total, digitsOf(book));
-  const end = lost === 0 ? '' : `; ${lost} ${lost === 1 ? 'was' : 'were'} lost`;
+  const end = lost === 0 ? '' : `; ${String(lost)} ${lost === 1 ? 'was' : 'were'} lost`;
   return {
     sentence: `It cost ${each} for ${counted(pieces, 'piece')}${end}.`,
     figures: [
-      { label: 'Per piece', column: { type: 'rate' }, cell: perPiece(book, total, pieces) },
+      { label: 'Per piece', column: { type: 'rate' }, cell: perPiece },
       { label: 'Lost', column: COUNT, cell: lost },
     ],
   };
@@ -50,6 +46,7 @@ export function loadVerdict(book: Book, cost: FiringCost): Verdict | undefined {
 export function galleryVerdict(
   book: Book,
   { here, oldest, unpaid, debts }: GalleryStanding,
+  totals: Row,
 ): Verdict {
   const days = oldest === undefined ? '' : `, the oldest for ${counted(oldest, 'day')}`;
   const there = here === 0 ? 'Nothing is there' : `${counted(here, 'piece')} there${days}`;
@@ -58,12 +55,11 @@ export function galleryVerdict(
     since === undefined
       ? 'nothing is owed to you'
       : `${amountText(unpaid, digitsOf(book))} is owed to you since ${since}`;
-  const figure = { label: 'Owed to you', column: { type: 'money' } as const, cell: unpaid };
   return {
     sentence: `${there}; ${owed}.`,
     figures: [
-      { label: 'Still there', column: COUNT, cell: here },
-      ...(unpaid === NO_MONEY ? [] : [figure]),
+      { label: 'Still there', column: COUNT, cell: totals['here'] ?? null },
+      { label: 'Your share', column: { type: 'money' }, cell: totals['yours'] ?? null },
     ],
   };
 }

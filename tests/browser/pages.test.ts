@@ -4,7 +4,7 @@ import { join } from 'node:path';
 import type { Browser } from 'puppeteer-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { EXAMPLE } from '../helpers/studio-commands.ts';
-import { IS_LONG } from '../helpers/tier.ts';
+import { IS_LONG, some } from '../helpers/tier.ts';
 import {
   HAS_BROWSER,
   LOOKS,
@@ -35,6 +35,8 @@ function pageNamed(wanted: string): Promise<string> {
   return pageOf(PAGES.find(({ name }) => name === wanted)!);
 }
 
+const SOME_PAGES = some(PAGES, 18);
+
 /** The least and the greatest width and both schemes, if not each with each. */
 const SOME_LOOKS = LOOKS.filter(
   ({ width, scheme }) => width !== 768 && width > 1000 === (scheme === 'light'),
@@ -43,9 +45,10 @@ const SOME_LOOKS = LOOKS.filter(
 /** Takes what is like what is above it off a page: most lines of long tables and lists. */
 const SHORTER = `for (const list of document.querySelectorAll('tbody, ul'))
   [...list.children].slice(12).forEach((line) => line.remove());
-  [...document.querySelectorAll('.records h3')].slice(6).forEach((head) => {
-    if (head.nextElementSibling?.tagName === 'UL') head.nextElementSibling.remove();
-  });`;
+  [...document.querySelectorAll('.records details')].slice(6).forEach((list) => list.remove());`;
+
+/** What is closed has its faults only once it is opened. */
+const OPENED = `document.querySelectorAll('.records, .records details').forEach((each) => { each.open = true; })`;
 
 describe.skipIf(!HAS_BROWSER)(
   'pages in a browser (skipped where no Chromium or Chrome is on the PATH)',
@@ -61,12 +64,13 @@ describe.skipIf(!HAS_BROWSER)(
       rmSync(folder, { recursive: true, force: true });
     });
 
-    it.each(PAGES)(
+    it.each(SOME_PAGES)(
       '$name fits every screen, reads without sight, and needs nothing else',
       async (asked) => {
         const url = await pageOf(asked);
         const { page, complaints, fetched } = await openFile(browser, url);
         if (!IS_LONG) await page.evaluate(SHORTER);
+        await page.evaluate(OPENED);
         for (const look of IS_LONG ? LOOKS : SOME_LOOKS) {
           await lookAt(page, look);
           expect(await widerThanScreen(page)).toEqual([]);
@@ -82,7 +86,7 @@ describe.skipIf(!HAS_BROWSER)(
       },
     );
 
-    it.each(PAGES)('$name answers on the first screen of a phone', async (asked) => {
+    it.each(SOME_PAGES)('$name answers on the first screen of a phone', async (asked) => {
       const { page } = await openFile(browser, await pageOf(asked));
       await lookAt(page, { width: 360, scheme: 'light' });
       const { answerEnds, levels, stops } = await firstsOf(page);
@@ -95,7 +99,7 @@ describe.skipIf(!HAS_BROWSER)(
     });
 
     // Where the links of an export's first page lead is tested with the export.
-    it.each(PAGES.filter(({ command }) => command !== 'export'))(
+    it.each(SOME_PAGES.filter(({ command }) => command !== 'export'))(
       'every link of $name leads somewhere',
       async (asked) => {
         const { page } = await openFile(browser, await pageOf(asked));
@@ -113,21 +117,28 @@ describe.skipIf(!HAS_BROWSER)(
       },
     );
 
-    it('leads from a row to its records, and back', async () => {
+    it('leads from a figure to its records, which are closed until then, and back', async () => {
       const { page } = await openFile(browser, await pageNamed('income'));
-      await page.click('#t-1-2 a');
-      const heading = `document.querySelector(':target').textContent.trim()`;
-      expect(await page.evaluate(heading)).toMatch(/teapot, Teapot, 1 qt/);
-      await page.click(':target a[href="#t-1-2"]');
-      expect(await page.evaluate(`document.querySelector(':target th').textContent`)).toMatch(
-        /^Teapot, 1 qt/,
+      const isSeen = `document.querySelector('#r-1-2-cost').checkVisibility({ contentVisibilityAuto: true })`;
+      expect(await page.evaluate(isSeen)).toBe(false);
+      const shown = await page.evaluate(
+        `document.querySelector('[href="#r-1-2-cost"]').textContent`,
+      );
+      await page.click('[href="#r-1-2-cost"]');
+      expect(await page.evaluate(`document.querySelector(':target').textContent`)).toBe(shown);
+      expect(await page.evaluate(isSeen)).toBe(true);
+      const heading = `document.querySelector('#r-1-2 summary').textContent`;
+      expect(await page.evaluate(heading)).toMatch(/2 teapot, Teapot, 1 qt\s+\d+ records$/);
+      await page.click('#r-1-2 .back a');
+      expect(await page.evaluate(`document.querySelector(':target th a').textContent`)).toBe(
+        'Teapot, 1 qt',
       );
       await page.close();
     });
 
     it('says what a chart shows to those who cannot see it', async () => {
       const { page } = await openFile(browser, await pageNamed('losses'));
-      const texts = `[...document.querySelectorAll('svg')].map(({ textContent }) => textContent)`;
+      const texts = `[...document.querySelectorAll('svg[role=img]')].map(({ textContent }) => textContent)`;
       const charts = (await page.evaluate(texts)) as string[];
       expect(charts).toHaveLength(1);
       expect(charts[0]).toContain('Loss rate by kind of firing, with its 95 % interval');

@@ -69,10 +69,10 @@ function logVerdict(charts: readonly KilnChart[]): Verdict | undefined {
     return found === undefined ? [] : [`${of} of ${kind} firings (${FOUND_WORDS[found]})`];
   });
   const energies = told.filter(({ of }) => of === 'energy').slice(0, 3);
-  const figures = energies.map(({ kind, unit, chart }) => ({
-    label: `Mean energy, ${kind}`,
+  const figures = energies.map(({ kind, unit, values }) => ({
+    label: `Energy, last ${kind}`,
     column: { type: 'quantity', places: 1, unit } as const,
-    cell: chart?.centre ?? null,
+    cell: values.at(-1)?.value ?? null,
   }));
   const sentence =
     odd.length === 0

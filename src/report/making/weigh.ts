@@ -73,6 +73,7 @@ export function weighTable(book: Book, flows: Flows, asked: WeighAsked): Table |
     },
     verdict: weighVerdict(book, asked, { lines, slop }),
     notes: sheetNotes(book, asked, { lines, slop }),
+    notesFirst: containedIn(book, lines).length > 0,
     ...backed([
       ...lines.map((line) => ({
         row: lineRow(book, flows, { line, asked }),
@@ -160,11 +161,11 @@ function sheetNotes(
     ? `${solids.toString()} g/mL, as is usual`
     : `${solids.toString()} g/mL`;
   return sentences(
+    cautionInWords(containedIn(book, lines)),
     version.note !== undefined && `This version: ${version.note}`,
     slop &&
       gravity &&
       `Makes ${litres(slop)} L at a specific gravity of ${gravity.toString()}, with dry material of ${ofSolids}. Add the last of the water slowly, and weigh a litre.`,
-    cautionInWords(containedIn(book, lines)),
     'Cost is at what came in last.',
     `Record it: ${recordedBy}`,
   );
