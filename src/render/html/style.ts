@@ -49,9 +49,12 @@ const FRAME = `.skip { position: absolute; left: -99rem; padding: 0.5rem 0.8rem;
 .verdict dd { margin: 0; font-size: clamp(1.5rem, 1.1rem + 1.8vw, 2.2rem); line-height: 1.2; font-variant-numeric: tabular-nums lining-nums; }
 .caution { color: var(--quiet); font-size: 0.9rem; max-width: 46rem; }
 * + .caution { margin-top: 1rem; }
+.whole { white-space: nowrap; }
 .sections { margin-top: 1.5rem; font-size: 0.9rem; }
 .sections ul { margin: 0; padding: 0; list-style: none; columns: 3 18rem; column-gap: 2.5rem; }
 .sections li { padding: 0.2rem 0; break-inside: avoid; }
+.sections + section { margin-top: 1.5rem; }
+@media screen and (max-width: 40rem) { body { padding-top: 1.25rem; } section { margin-top: 2.2rem; } }
 .sections summary { padding: 0.3rem 0; }
 .sections small { color: var(--quiet); white-space: nowrap; }
 summary { cursor: pointer; }
@@ -148,7 +151,7 @@ svg .against { stroke: var(--strong-rule); }
 .pattern path { fill: none; stroke: var(--glaze); stroke-width: 1.5; }
 .pattern .clay { stroke: var(--clay); }
 .pattern .pale { stroke: var(--strong-rule); }
-svg .limit { stroke: var(--strong-rule); stroke-dasharray: 4 3; }
+svg .limit, svg .step { stroke: var(--strong-rule); stroke-dasharray: 4 3; }
 svg .line, svg .end { stroke: var(--glaze); stroke-width: 1.75; }
 svg .tick { stroke: var(--ink); stroke-width: 2; }
 svg .tick-2 { stroke-dasharray: 3 2; }
@@ -157,7 +160,7 @@ svg .on { overflow: visible; }
 svg .word, svg .corner, svg .row text { paint-order: stroke; stroke: var(--paper); stroke-width: 3px; stroke-linejoin: round; }
 svg .corner { fill: var(--quiet); font-style: italic; }
 .legend { display: flex; flex-wrap: wrap; gap: 0.2rem 1rem; margin: -0.3rem 0 0.7rem; padding: 0; list-style: none; font-size: 0.85rem; }
-.legend svg { display: inline-block; vertical-align: -1px; overflow: hidden; }
+.legend li > svg { display: inline-block; vertical-align: -1px; overflow: hidden; }
 .patterns { position: absolute; width: 0; height: 0; }
 `;
 
