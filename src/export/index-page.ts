@@ -87,7 +87,7 @@ function recordGroups(exported: Exported): readonly FileGroup[] {
     {
       title: 'The records as they are written',
       about: "The studio's own files, line by line: what the records on the pages lead to.",
-      items: texts.map((page) => textItem(page, exported)),
+      items: texts.map((page, at) => textItem(page, exported, texts[at - 1])),
     },
     {
       title: 'The book as tables',
@@ -112,9 +112,14 @@ function reportItem({ name, table, about }: ExportedReport, exported: Exported):
   return { path, title: table.title, size, about, ...(also && { also }) };
 }
 
-function textItem({ path, title, about, files }: TextPage, { sizes }: Exported): FileItem {
+/** Pages of one kind say once what is on them. */
+function textItem(
+  { path, title, about, files }: TextPage,
+  { sizes }: Exported,
+  before: TextPage | undefined,
+): FileItem {
   const size = `${counted(files.length, 'file')}, ${sizeWords(sizes.get(path) ?? 0)}`;
-  return { path, title, size, about };
+  return { path, title, size, about: about === before?.about ? '' : about };
 }
 
 function tableFile(data: DataTable, { resources }: Exported): FileLink {

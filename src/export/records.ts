@@ -3,7 +3,7 @@ import { csvCells, csvHead, csvLines, CSV_LINE_END } from '../render/csv.ts';
 import type { RecordLine } from '../report/page.ts';
 import { isFigure } from '../render/shown.ts';
 import { broughtTo } from '../report/brought.ts';
-import type { Cell, Column, RecordAmounts, Row, Table } from '../report/table.ts';
+import type { Cell, Column, RecordFigures, Row, Table } from '../report/table.ts';
 import type { DataTable } from './package.ts';
 
 /** Every record of a book, in the order of their ids. */
@@ -118,7 +118,7 @@ function* behindReport({ name, table }: NamedReport, numbered: Numbered): Genera
   }
 }
 
-function broughtBy(amounts: readonly RecordAmounts[], id = ''): readonly Cell[] {
+function broughtBy(amounts: readonly RecordFigures[], id = ''): readonly Cell[] {
   return amounts.map((each) => each?.get(id) ?? null);
 }
 

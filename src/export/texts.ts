@@ -55,14 +55,21 @@ function pagesOfKind(kind: Kind | 'studio', files: readonly SizedFile[]): TextPa
     parts.at(-1)?.push(file);
   }
   const title = kind === 'studio' ? 'Settings' : `${kind.charAt(0).toUpperCase()}${kind.slice(1)}`;
-  const about = DESCRIPTIONS[kind][''] ?? '';
   const isOne = parts.length === 1;
+  const digits = String(parts.length).length;
   return parts.map((part, at) => ({
-    path: `book/${kind}${isOne ? '' : `-${at + 1}`}.html`,
-    title: isOne ? title : `${title}, page ${at + 1} of ${parts.length}`,
-    about,
+    path: `book/${kind}${isOne ? '' : `-${String(at + 1).padStart(digits, '0')}`}.html`,
+    title: isOne ? title : `${title}, ${spanOf(part)}`,
+    about: DESCRIPTIONS[kind][''] ?? '',
     files: part.map(({ file }) => file),
   }));
+}
+
+/** The first file and the last, by their names: `2025-01 to 2025-06`. */
+function spanOf(files: readonly SizedFile[]): string {
+  const names = files.map(({ file }) => file.replace(/^.*\/|\.yaml$/g, ''));
+  const [first = '', last = first] = [names[0], names.at(-1)];
+  return first === last ? first : `${first} to ${last}`;
 }
 
 /** Where each line of the files stands, from a page in a folder beside them, by how many lines each has. */

@@ -6,6 +6,7 @@ import type { Book } from '../book.ts';
 import type { OverheadBasis } from '../groups.ts';
 import { ZERO } from '../number/decimal.ts';
 import { booked, digitsOf } from '../reckon/booked.ts';
+import { goodOf } from '../reckon/costs/lot-steps.ts';
 import { openings } from '../reckon/stock/opening.ts';
 import type { Span } from '../number/date.ts';
 import { PIECE_PARTS } from '../reckon/costs/piece-cost.ts';
@@ -24,6 +25,7 @@ import {
   workInWords,
   changesInWords,
 } from './cost-words.ts';
+import { broughtByParts } from './brought.ts';
 import { spanInWords, tableHead } from './head.ts';
 import type { Column, Row, Table } from './table.ts';
 import { costsAlerts, costsVerdict } from './verdicts/costs.ts';
@@ -107,6 +109,10 @@ export function costsTable(
       ...groundsInWords(book, flows, costs),
     ),
     behind: once(() => costs.map(({ lots }) => behindLots(lots))),
+    brought: broughtByParts(costs, {
+      made: ({ lots }) => lots.map(({ lot }) => [lot.id, lot.made] as const),
+      good: ({ lots }) => lots.map((state) => [state.lot.id, goodOf(state)] as const),
+    }),
   };
 }
 

@@ -18,7 +18,8 @@ import { incomeRows, type IncomeRow } from '../reckon/sales/income.ts';
 import { saleMoney } from '../reckon/sales/sale-money.ts';
 import { labourInWords } from './cost-words.ts';
 import { amountText } from './day/day-words.ts';
-import { backed, spanInWords, tableHead, type BackedRow } from './head.ts';
+import { backed, idsOf, spanInWords, tableHead, type BackedRow } from './head.ts';
+import { broughtToFairs, broughtToSold } from './sources/fair-sources.ts';
 import type { AddedUp, Column, Row, Table } from './table.ts';
 import { fairVerdict, fairsVerdict } from './verdicts/fairs.ts';
 
@@ -38,7 +39,7 @@ const FAIR_COLUMNS: readonly Column[] = [
   { key: 'broken', title: 'Broken', type: 'money' },
   { key: 'profit', title: 'Profit', type: 'money', bar: true },
   { key: 'hours', title: 'Hours', type: 'quantity', places: 1, drop: 1 },
-  { key: 'profitPerHour', title: 'Per hour', type: 'rate' },
+  { key: 'profitPerHour', title: 'Per hour', type: 'rate', from: 'Profit ÷ Hours' },
   { key: 'estimated', title: 'Estimated', type: 'flag', drop: 8 },
 ];
 
@@ -98,6 +99,7 @@ export function fairsTable(book: Book, flows: Flows, span: DaysUpTo): Table {
       ...strayNotes(salesAtNoFair(book, { from, to: earlierDay(to, asOf) })),
     ],
     behind: once(() => fairs.map(behindFair)),
+    brought: broughtToFairs(book, fairs),
   };
 }
 
@@ -247,6 +249,7 @@ export function fairTable(book: Book, flows: Flows, id: string): Table | undefin
       ...figures.spent.map((spent) => spentLine(book, spent)),
       ...figures.gone.map((gone) => goneLine(book, gone)),
     ]),
+    brought: broughtToSold(sold),
   };
 }
 
@@ -262,7 +265,10 @@ function soldLine(book: Book, row: IncomeRow): BackedRow {
   const name = isNamed ? (book.products.get(item) ?? book.classes.get(item))?.name : null;
   const profit = row.unknown ? null : less(net, fees, row.cost);
   const cost = row.unknown ? null : row.cost;
-  return { row: { part: 'Sold', item, name, count, net, fees, cost, profit }, behind: row.by };
+  return {
+    row: { part: 'Sold', item, name, count, net, fees, cost, profit },
+    behind: idsOf(row.facts),
+  };
 }
 
 function spentLine(book: Book, spent: FairFigures['spent'][number]): BackedRow {

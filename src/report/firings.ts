@@ -10,7 +10,8 @@ import { tariffOn } from '../reckon/kilns/energy.ts';
 import { spaceOf, type FiringCost } from '../reckon/kilns/firing-cost.ts';
 import type { Flows } from '../reckon/flows.ts';
 import { inOrderOfCauses } from '../reckon/kilns/loss-causes.ts';
-import { perPiece, spanInWords, sumsOf, tableHead, withRows } from './head.ts';
+import { broughtByRecord } from './brought.ts';
+import { cellsOf, perPiece, spanInWords, sumsOf, tableHead, withRows } from './head.ts';
 import { loadVerdict } from './record-verdicts.ts';
 import type { AddedUp, ColumnOf, Row, Table } from './table.ts';
 import { digitsOf } from '../reckon/booked.ts';
@@ -40,15 +41,15 @@ const COST_COLUMNS: readonly ColumnOf<ReturnType<typeof costLine>>[] = [
   { key: 'suppliesCost', title: 'Supplies', type: 'money' },
   { key: 'labourCost', title: 'Labour', type: 'money' },
   { key: 'total', title: 'Total', type: 'money' },
-  { key: 'perPiece', title: 'Per piece', type: 'rate' },
+  { key: 'perPiece', title: 'Per piece', type: 'rate', from: 'Total ÷ Pieces' },
   { key: 'outOfLine', title: 'Out of line', type: 'text', drop: 8 },
   { key: 'estimated', title: 'Estimated', type: 'flag', drop: 6 },
 ];
 
+const PARTS_OF_COST = ['energyCost', 'wearCost', 'suppliesCost', 'labourCost'] as const;
+
 /** What a firing cost, and what a line of its load bears of that. */
-const FIRING_SUMS: readonly AddedUp[] = [
-  { total: 'total', plus: ['energyCost', 'wearCost', 'suppliesCost', 'labourCost'] },
-];
+const FIRING_SUMS: readonly AddedUp[] = [{ total: 'total', plus: PARTS_OF_COST }];
 
 function costLine(book: Book, cost: FiringCost, out: ReadonlyMap<string, string>) {
   const { firing, energy, energyOrFuelCost } = cost;
@@ -88,6 +89,11 @@ export function firingsTable(book: Book, flows: Flows, span: DaysUpTo): Table {
     alerts: outAlerts(cells.rows),
     notes: firingNotes(firings),
     behind: once(() => firings.map((cost) => behindCost(book, cost))),
+    brought: broughtByRecord(() => firings.map((cost) => [cost]), {
+      keys: ['pieces', 'energyUsed', ...PARTS_OF_COST],
+      idOf: ({ firing }) => firing.id,
+      cellsOf: ([cost]) => (cost ? cellsOf(COST_COLUMNS, costLine(book, cost, out)) : {}),
+    }),
   };
 }
 
@@ -133,7 +139,7 @@ const LOAD_COLUMNS: readonly ColumnOf<ReturnType<typeof loadLine>>[] = [
   { key: 'suppliesCost', title: 'Supplies', type: 'money' },
   { key: 'labourCost', title: 'Labour', type: 'money' },
   { key: 'total', title: 'Share', type: 'money' },
-  { key: 'perPiece', title: 'Per piece', type: 'rate' },
+  { key: 'perPiece', title: 'Per piece', type: 'rate', from: 'Share ÷ In' },
 ];
 
 /** The load of one firing; undefined when there is none of that id up to the day. */
@@ -160,6 +166,11 @@ export function firingLoad(book: Book, flows: Flows, id: string): Table | undefi
         ...[lot, course].filter((each) => each !== undefined),
       ]),
     ),
+    brought: broughtByRecord(() => lines.map((line) => [line]), {
+      keys: ['in', 'first', 'second', 'lost', 'space', ...PARTS_OF_COST],
+      idOf: () => id,
+      cellsOf: ([line]) => (line ? cellsOf(LOAD_COLUMNS, line) : {}),
+    }),
   };
 }
 

@@ -2,7 +2,7 @@
 import { counted, sentences } from '../in-words.ts';
 import { once } from '../once.ts';
 import type { Book, Day } from '../book.ts';
-import { NO_MONEY, add, total } from '../number/money.ts';
+import { NO_MONEY, add, total, type Money } from '../number/money.ts';
 import { booked, digitsOf } from '../reckon/booked.ts';
 import type { Flows } from '../reckon/flows.ts';
 import {
@@ -16,6 +16,7 @@ import {
 } from '../reckon/ware/gallery.ts';
 import { isOpening } from '../reckon/stock/opening.ts';
 import { amountText } from './day/day-words.ts';
+import { broughtByParts, type BroughtByColumn } from './brought.ts';
 import { cellsOf, perPiece, tableHead, withRows } from './head.ts';
 import type { AddedUp, ColumnOf, Table } from './table.ts';
 import { galleriesAlerts, galleriesVerdict } from './verdicts/galleries.ts';
@@ -62,7 +63,7 @@ const DELIVERY_COLUMNS: readonly ColumnOf<ReturnType<typeof deliveryLine>>[] = [
     const drop = DROPS[column.key];
     return drop === undefined ? column : { ...column, drop };
   }),
-  { key: 'soldEach', title: 'Sold at', type: 'rate', drop: 2 },
+  { key: 'soldEach', title: 'Sold at', type: 'rate', drop: 2, from: 'Takings ÷ Sold' },
   { key: 'takings', title: 'Takings', type: 'money', drop: 12 },
   { key: 'commission', title: 'Commission', type: 'money', drop: 3 },
   { key: 'owedForMissing', title: 'Owed for missing', type: 'money', drop: 6 },
@@ -111,7 +112,30 @@ export function galleriesTable(book: Book, flows: Flows): Table {
         ...new Set(deliveries.flatMap(behindDelivery)),
       ]),
     ),
+    brought: {
+      ...broughtByDeliveries(galleries),
+      ...broughtByParts(galleries, {
+        unpaid: ({ debts }) => debts.map(({ by, amount }) => [by, amount] as const),
+      }),
+    },
   };
+}
+
+/** What was sent and is there, by delivery; what was sold and is owed, by statement. */
+export function broughtByDeliveries(
+  rows: readonly { readonly deliveries: readonly DeliveryStanding[] }[],
+): BroughtByColumn {
+  type Of = (standing: DeliveryStanding) => Iterable<readonly [string, number | Money]>;
+  const all = (of: Of) => (row: (typeof rows)[number]) =>
+    row.deliveries.flatMap((each) => [...of(each)]);
+  return broughtByParts(rows, {
+    sent: all(({ delivery, sent }) => [[delivery.by, sent]]),
+    sold: all(({ delivery }) => delivery.sold.map(({ sale, count }) => [sale.id, count])),
+    value: all(({ delivery, value }) => [[delivery.by, value]]),
+    takings: all(({ shares }) => shares.map(({ by, takings }) => [by, takings])),
+    commission: all(({ shares }) => shares.map(({ by, commission }) => [by, commission])),
+    owedForMissing: all(({ owing }) => owing),
+  });
 }
 
 /** One gallery, delivery by delivery; undefined when there is no channel of kind consignment of that id. */
@@ -138,6 +162,7 @@ export function galleryHistory(book: Book, flows: Flows, id: string): Table | un
       paidForMissing(book, found),
     ),
     behind: once(() => deliveries.map(behindDelivery)),
+    brought: broughtByDeliveries(deliveries.map((each) => ({ deliveries: [each] }))),
   };
 }
 

@@ -17,6 +17,7 @@ import {
 } from '../reckon/ware/gallery.ts';
 import { compareTexts } from '../text-order.ts';
 import { behindDelivery, deliveryNotes, owedText } from './galleries.ts';
+import { broughtByParts } from './brought.ts';
 import { sumsOf, tableHead, withRows } from './head.ts';
 import { galleryVerdict } from './record-verdicts.ts';
 import type { ColumnOf, Table } from './table.ts';
@@ -62,6 +63,10 @@ export function galleryTable(book: Book, flows: Flows, id: string): Table | unde
       `What came, was sold, returned and paid: saggar galleries ${id} --history.`,
     ),
     behind: once(() => lines.map(({ deliveries }) => deliveries.flatMap(behindDelivery))),
+    brought: broughtByParts(lines, {
+      here: (line) => line.deliveries.map(({ delivery, here }) => [delivery.by, here] as const),
+      value: (line) => line.deliveries.map(({ delivery, value }) => [delivery.by, value] as const),
+    }),
   };
 }
 

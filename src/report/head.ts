@@ -61,6 +61,11 @@ export function sumsOf({ columns, rows }: Pick<Table, 'columns' | 'rows'>): Row 
   ]) as Row;
 }
 
+/** The ids of the records that things come from, each once. */
+export function idsOf(things: Iterable<{ readonly by: string }>): string[] {
+  return [...new Set([...things].map(({ by }) => by))];
+}
+
 /** A row with the ids of the records behind it. */
 export interface BackedRow {
   readonly row: Row;

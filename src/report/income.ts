@@ -21,7 +21,8 @@ import {
 import type { Span } from '../number/date.ts';
 import { incomeRows, type IncomeRow } from '../reckon/sales/income.ts';
 import { factsIn, taxView } from '../reckon/tax/tax-view.ts';
-import { cellsOf, spanInWords, sparkLine, tableHead } from './head.ts';
+import { broughtByRecord } from './brought.ts';
+import { cellsOf, idsOf, spanInWords, sparkLine, tableHead } from './head.ts';
 import type { AddedUp, Cell, ColumnOf, Table } from './table.ts';
 import { incomeVerdict } from './verdicts/income.ts';
 
@@ -42,10 +43,19 @@ const MONEY: readonly ColumnOf<ReturnType<typeof moneyLine>>[] = [
   { key: 'fees', title: 'Fees', type: 'money' },
   { key: 'cost', title: 'Cost', type: 'money' },
   { key: 'margin', title: 'Margin', type: 'money' },
-  { key: 'marginRate', title: 'Margin %', type: 'fraction' },
-  { key: 'marginPerHour', title: 'Per hour', type: 'rate', drop: 2 },
+  { key: 'marginRate', title: 'Margin %', type: 'fraction', from: 'Margin ÷ Net' },
+  {
+    key: 'marginPerHour',
+    title: 'Per hour',
+    type: 'rate',
+    drop: 2,
+    from: 'Margin without the cost of your work ÷ hours of work, of the ware whose minutes are known',
+  },
   { key: 'estimated', title: 'Estimated', type: 'flag', drop: 6 },
 ];
+
+/** What each record brings something to. */
+const INCOME_PARTS = ['count', 'gross', 'discounts', 'returns', 'fees', 'cost'] as const;
 
 const INCOME_SUMS: readonly AddedUp[] = [
   { total: 'net', plus: ['gross'], less: ['discounts', 'returns'] },
@@ -98,7 +108,12 @@ export function incomeTable(
       ...courseOf(book, rows, by),
       ...incomeNotes(book, { rows, facts: shown, labour: labourInWords(book, lastDay) }),
     ],
-    behind: once(() => rows.map((row) => row.by)),
+    behind: once(() => rows.map((row) => idsOf(row.facts))),
+    brought: broughtByRecord(() => rows.map((row) => row.facts), {
+      keys: INCOME_PARTS,
+      idOf: (fact) => fact.by,
+      cellsOf: (facts) => moneyLine(book, incomeTotal(facts)),
+    }),
   };
 }
 

@@ -9,6 +9,7 @@ import type { DaysUpTo } from '../among.ts';
 import type { Flows } from '../reckon/flows.ts';
 import { chartFirings, type ChartedFiring } from '../reckon/kilns/loss-chart.ts';
 import { groupedFacts, lossFacts, type GroupedFacts } from '../reckon/kilns/losses.ts';
+import { broughtByParts } from './brought.ts';
 import { spanInWords, sparkLine, tableHead, withRows } from './head.ts';
 import { LOSS_TITLES, inOrderOfGroups, nameOfGroup } from './loss-words.ts';
 import type { ColumnOf, Table } from './table.ts';
@@ -20,7 +21,7 @@ const CHART_COLUMNS: readonly ColumnOf<ReturnType<typeof chartLine>>[] = [
   { key: 'kind', title: 'Kind', type: 'text' },
   { key: 'in', title: 'In', type: 'count' },
   { key: 'lost', title: 'Lost', type: 'count' },
-  { key: 'lossRate', title: 'Loss rate', type: 'fraction', bar: true },
+  { key: 'lossRate', title: 'Loss rate', type: 'fraction', bar: true, from: 'Lost ÷ In' },
   { key: 'lower', title: 'Lower', type: 'fraction', drop: 2 },
   { key: 'upper', title: 'Upper', type: 'fraction' },
   { key: 'laneyLower', title: 'Lower p′', type: 'fraction', drop: 2 },
@@ -101,7 +102,7 @@ function groupColumns(
     { key: 'firings', title: 'Firings', type: 'count', drop: 2 },
     { key: 'in', title: 'In', type: 'count', drop: 1 },
     { key: 'lost', title: 'Lost', type: 'count' },
-    { key: 'lossRate', title: 'Loss rate', type: 'fraction' },
+    { key: 'lossRate', title: 'Loss rate', type: 'fraction', from: 'Lost ÷ In' },
     { key: 'course', title: 'First to last', type: 'text' },
     { key: 'outOfLine', title: 'Out of line', type: 'text' },
   ];
@@ -142,6 +143,11 @@ export function lossChartsTable(book: Book, flows: Flows, { by, span }: GroupsAs
       by === 'recipe' && 'A piece with two glazes counts under both.',
     ),
     behind: once(() => charts.map(({ charted }) => charted.map(({ firing }) => firing.id))),
+    brought: broughtByParts(charts, {
+      firings: ({ charted }) => charted.map(({ firing }) => [firing.id, 1] as const),
+      in: ({ charted }) => charted.map((each) => [each.firing.id, each.in] as const),
+      lost: ({ charted }) => charted.map((each) => [each.firing.id, each.lost] as const),
+    }),
   };
 }
 

@@ -12,9 +12,10 @@ import {
   lossTotal,
   type LossRow,
 } from '../reckon/kilns/losses.ts';
+import { broughtByParts } from './brought.ts';
 import { cellsOf, spanInWords, tableHead, withRows } from './head.ts';
 import { LOSS_TITLES, inOrderOfGroups, nameOfGroup } from './loss-words.ts';
-import { OUTCOMES, productLossesTable } from './product-losses.ts';
+import { INTERVAL, OUTCOMES, lossParts, productLossesTable } from './product-losses.ts';
 import type { ColumnOf, Table } from './table.ts';
 import { firingLossVerdict, groupLossVerdict } from './verdicts/losses.ts';
 
@@ -24,15 +25,15 @@ const GROUPED: readonly ColumnOf<LossLine>[] = [
 ];
 const FAULTS: readonly ColumnOf<LossLine>[] = [
   { key: 'faults', title: 'Faults', type: 'count' },
-  { key: 'faultRate', title: 'Rate', type: 'fraction', bar: true },
+  { key: 'faultRate', title: 'Rate', type: 'fraction', bar: true, from: 'Faults ÷ In' },
 ];
 const OUTCOME_COLUMNS: readonly ColumnOf<LossLine>[] = [
   { key: 'second', title: 'Second', type: 'count' },
   { key: 'lost', title: 'Lost', type: 'count' },
 ];
 const BOUNDS: readonly ColumnOf<LossLine>[] = [
-  { key: 'low', title: 'Low', type: 'fraction', drop: 2 },
-  { key: 'high', title: 'High', type: 'fraction', drop: 2 },
+  { key: 'low', title: 'Low', type: 'fraction', drop: 2, from: INTERVAL },
+  { key: 'high', title: 'High', type: 'fraction', drop: 2, from: INTERVAL },
 ];
 
 function lossColumns(by: LossGroup): ColumnOf<LossLine>[] {
@@ -42,9 +43,9 @@ function lossColumns(by: LossGroup): ColumnOf<LossLine>[] {
     ...groupColumns(by),
     ...GROUPED,
     ...OUTCOME_COLUMNS,
-    { key: 'lossRate', title: 'Loss rate', type: 'fraction', bar: true },
+    { key: 'lossRate', title: 'Loss rate', type: 'fraction', bar: true, from: 'Lost ÷ In' },
     ...BOUNDS,
-    { key: 'secondRate', title: 'Seconds', type: 'fraction', drop: 3 },
+    { key: 'secondRate', title: 'Seconds', type: 'fraction', drop: 3, from: 'Second ÷ In' },
   ];
 }
 
@@ -52,6 +53,10 @@ function groupColumns(by: LossGroup): ColumnOf<LossLine>[] {
   const group = { key: 'group', title: LOSS_TITLES[by], type: 'text' } as const;
   return by === 'firing' ? [group] : [group, { key: 'firing', title: 'Firing', type: 'text' }];
 }
+
+const OUTCOME_COUNTS = ['in', 'first', 'second', 'lost'] as const;
+/** By cause what went in is counted of all firings of the kind, whatever their losses. */
+const FAULT_COUNTS = ['faults', 'second', 'lost'] as const;
 
 /** A row with the firing that it is of. */
 type LossLine = Omit<LossRow, 'by'> & { readonly firing: string };
@@ -90,7 +95,8 @@ export function lossesTable(
         ? firingLossVerdict(rows, { all, facts }, cells)
         : groupLossVerdict(rows, { book, by, facts }, cells),
     notes: lossNotes(rows, by),
-    behind: once(() => rows.map((row) => row.by)),
+    behind: once(() => rows.map((row) => [...row.by.keys()])),
+    brought: broughtByParts(rows, lossParts(by === 'cause' ? FAULT_COUNTS : OUTCOME_COUNTS)),
   };
 }
 

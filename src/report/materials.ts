@@ -6,17 +6,19 @@ import { ZERO, divide } from '../number/decimal.ts';
 import { NO_QUANTITY, inUnit, sumOf } from '../number/measure.ts';
 import { NO_MONEY, add, decimalOf, less, total, type Money } from '../number/money.ts';
 import type { Unit } from '../number/unit.ts';
-import { once } from '../once.ts';
+import { madeOnce, once } from '../once.ts';
 import { digitsOf } from '../reckon/booked.ts';
 import { USAGE_WINDOW, depletion, type Depletion } from '../reckon/stock/depletion.ts';
 import type { Flows } from '../reckon/flows.ts';
-import { broughtTogether, bringing } from '../reckon/brought.ts';
+import { broughtTogether, bringing, type Brought } from '../reckon/brought.ts';
 import { goodsBrought, standingBrought } from '../reckon/stock/goods-brought.ts';
 import type { Movement, MovementReason } from '../reckon/stock/stock.ts';
 import type { Account } from '../reckon/ware/ware.ts';
 import { STANDING, materialValue, type MaterialValue } from '../reckon/stock/where.ts';
 import { cautionInWords } from './cautions.ts';
 import { LEAVING_WORDS, STANDING_WORDS } from './goods-words.ts';
+import { movedStock } from './sources/stock-moved.ts';
+import { broughtByParts } from './brought.ts';
 import { spanInWords, sparkLine, sumsOf, tableHead, withRows } from './head.ts';
 import { materialVerdict } from './record-verdicts.ts';
 import type { ColumnOf, Row, Table } from './table.ts';
@@ -28,8 +30,22 @@ const ON_HAND: readonly ColumnOf<Depletion & { material: string }>[] = [
   { key: 'onHand', title: 'On hand', type: 'quantity', unitFrom: 'unit' },
   { key: 'unit', title: 'Unit', type: 'text' },
   { key: 'value', title: 'Value', type: 'money', drop: 1 },
-  { key: 'usedPerDay', title: 'Per day', type: 'quantity', places: 3, drop: 3 },
-  { key: 'daysLeft', title: 'Days left', type: 'quantity', places: 1, drop: 2 },
+  {
+    key: 'usedPerDay',
+    title: 'Per day',
+    type: 'quantity',
+    places: 3,
+    drop: 3,
+    from: 'what went out in the days of usage ÷ those days',
+  },
+  {
+    key: 'daysLeft',
+    title: 'Days left',
+    type: 'quantity',
+    places: 1,
+    drop: 2,
+    from: 'On hand ÷ Per day',
+  },
   { key: 'runsOut', title: 'Runs out', type: 'date', drop: 4 },
   { key: 'orderBy', title: 'Order by', type: 'date' },
   { key: 'state', title: 'State', type: 'text' },
@@ -55,15 +71,8 @@ export function materialsTable(book: Book, flows: Flows, window: number): Table 
     notes: [
       `Usage is what went out in the last ${window} days, or since a material's first record.`,
     ],
-    behind: once(() => behindStock(flows, stock)),
+    ...movedStock(flows, stock),
   };
-}
-
-/** Everything that moved a material, from its first record on: the value rests on all of it. */
-function behindStock({ stock: { movements } }: Flows, stock: readonly Depletion[]): string[][] {
-  const ids = new Map(stock.map(({ id }) => [id, new Set<string>([id])]));
-  for (const { pool, by } of movements) ids.get(pool)?.add(by);
-  return stock.map(({ id }) => [...(ids.get(id) ?? [])]);
 }
 
 /** Why stock moved, in words. */
@@ -83,16 +92,25 @@ export const MOVED_BY: Readonly<Record<MovementReason, string>> = {
   settled: 'cost of a shortage settled',
 };
 
+const BEFORE = 'that of the row above plus the change of this one';
+
 function historyColumns(unit: Unit): readonly ColumnOf<MovedStock>[] {
   return [
     { key: 'date', title: 'Date', type: 'date' },
     { key: 'what', title: 'What', type: 'text' },
     { key: 'record', title: 'Record', type: 'id' },
     { key: 'change', title: 'Change', type: 'quantity', unit },
-    { key: 'onHand', title: 'On hand', type: 'quantity', unit },
+    { key: 'onHand', title: 'On hand', type: 'quantity', unit, from: BEFORE },
     { key: 'valueChange', title: 'Value change', type: 'money', drop: 1 },
-    { key: 'value', title: 'Value', type: 'money' },
-    { key: 'unitCost', title: `Cost per ${unit}`, type: 'rate', places: 4, drop: 2 },
+    { key: 'value', title: 'Value', type: 'money', from: BEFORE },
+    {
+      key: 'unitCost',
+      title: `Cost per ${unit}`,
+      type: 'rate',
+      places: 4,
+      drop: 2,
+      from: 'Value ÷ On hand',
+    },
   ];
 }
 
@@ -114,6 +132,7 @@ export function materialHistory(book: Book, flows: Flows, id: string): Table | u
     verdict: now && materialVerdict(now, flows.stock.asOf),
     notes: sentences(courseOf(history), cautionInWords(stock.material?.contains ?? [])),
     behind: once(() => moved.map(({ by }) => [by])),
+    brought: broughtByParts(moved, { valueChange: ({ by, value }) => [[by, value]] }),
   };
 }
 
@@ -171,6 +190,7 @@ export function materialValueTable(
   const before = start && materialValue(start.eve);
   const came = cameFrom(end, before);
   const { asOf } = flows.stock;
+  const brought = madeOnce(() => broughtToValue(flows, { start, hasOpened: came.length > 2 }));
   const cells: Pick<Table, 'columns' | 'rows'> = {
     columns: [
       { key: 'side', title: 'Side', type: 'text' },
@@ -189,20 +209,21 @@ export function materialValueTable(
     notes: [
       'Materials at landed cost; without energy, wear and labour. Both sides add up to the same.',
     ],
-    behind: once(() => behindValue(flows, { start, hasOpened: came.length > 2 })),
+    behind: madeOnce(() => brought().map(bringing)),
+    brought: { cameFrom: brought, wentTo: brought },
   };
 }
 
-/** In the order of the rows. */
-function behindValue(
+/** What records bring to each row. */
+function broughtToValue(
   flows: Flows,
   { start, hasOpened }: { start: PeriodStart | undefined; hasOpened: boolean },
-): (readonly string[])[] {
+): Brought[] {
   const period = { from: start?.from ?? '0000-01-01', to: flows.stock.asOf };
   const { opened, purchases, ownUse, consumed } = goodsBrought(flows, period);
   const before = start ? Object.values(standingBrought(start.eve)) : [];
   const standing = standingBrought(flows);
-  const all = [
+  return [
     broughtTogether(before, []),
     ...(hasOpened ? [broughtTogether(Object.values(opened), [])] : []),
     purchases,
@@ -213,7 +234,6 @@ function behindValue(
     consumed.others,
     consumed.differences,
   ];
-  return all.map(bringing);
 }
 
 function cameFrom(end: MaterialValue, before: MaterialValue | undefined): Row[] {

@@ -66,9 +66,16 @@ function tableName({ report, title }: Table): string {
 /** Ids of all records that a page leads to, those of its charts too. */
 export function idsBehind({ tables, charts }: Pick<ReportPage, 'tables' | 'charts'>): string[] {
   const all = [...tables, ...chartTables({ tables, charts }).map(({ table }) => table)];
-  return all.flatMap(({ behind, further }) =>
-    [...(behind?.() ?? []), ...(further?.behind() ?? [])].flat(),
+  return all.flatMap(listedBehind);
+}
+
+/** But for those that a page only counts. */
+function listedBehind({ behind, further, earlier }: Table): string[] {
+  const before = earlier?.behind()?.map((ids) => new Set(ids)) ?? [];
+  const listed = (behind?.() ?? []).flatMap((ids, row) =>
+    ids.filter((id) => !before[row]?.has(id)),
   );
+  return [...listed, ...(further?.behind() ?? []).flat()];
 }
 
 /**

@@ -4,6 +4,7 @@ import type { Book, Grade } from '../book.ts';
 import type { PiecesGroup } from '../groups.ts';
 import { total, type Money } from '../number/money.ts';
 import { restOf, totalOf } from '../reckon/costs/cost.ts';
+import { broughtByRecord } from './brought.ts';
 import { tableHead, sumsOf, withRows } from './head.ts';
 import { placesVerdict, stagesVerdict } from './verdicts/pieces.ts';
 import type { Table, ColumnOf } from './table.ts';
@@ -45,6 +46,8 @@ const BY_PRODUCT: readonly ColumnOf<ReturnType<typeof productLine>>[] = [
   { key: 'cost', title: 'Cost', type: 'money', drop: 1 },
 ];
 
+const PIECE_COUNTS = BY_PRODUCT.flatMap(({ key, type }) => (type === 'count' ? [key] : []));
+
 const BY_PLACE: readonly ColumnOf<ReturnType<typeof placeLine>>[] = [
   { key: 'place', title: 'Place', type: 'text' },
   { key: 'product', title: 'Product', type: 'id' },
@@ -80,6 +83,11 @@ export function piecesTable(book: Book, flows: Flows, by: PiecesGroup): Table {
       by === 'product' ? stagesVerdict(shown) : placesVerdict(shown, (id) => nameOfPlace(book, id)),
     notes: groups.length === 0 ? ['No pieces yet.'] : glazeNotes(book, flows),
     behind: once(() => groups.map((group) => group.map(({ lot }) => lot))),
+    brought: broughtByRecord(() => groups, {
+      keys: [...PIECE_COUNTS, 'count', 'cost'],
+      idOf: ({ lot }) => lot,
+      cellsOf: (own) => ({ ...productLine(own), count: piecesIn(own) }),
+    }),
   };
 }
 

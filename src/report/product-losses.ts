@@ -1,7 +1,7 @@
 /** Losses by product: a row for each, with the share lost in each of its stages and what comes through them all. */
 import type { Book } from '../book.ts';
 import { camelCase } from '../camel-case.ts';
-import { grouped } from '../grouping.ts';
+import { grouped, keyed } from '../grouping.ts';
 import { sentences, setApart } from '../in-words.ts';
 import type { Decimal } from '../number/decimal.ts';
 import { once } from '../once.ts';
@@ -14,14 +14,19 @@ import {
   lossRows,
   lossTotal,
   overallYield,
+  type LossCount,
   type LossFact,
   type LossRow,
   type LossStage,
 } from '../reckon/kilns/losses.ts';
 import { compareTexts } from '../text-order.ts';
+import { broughtByParts } from './brought.ts';
 import { spanInWords, tableHead } from './head.ts';
 import type { AddedUp, Column, Row, Table, Verdict } from './table.ts';
 import { shareText } from './verdicts/parts.ts';
+
+/** How the bounds of a rate of losses come about. */
+export const INTERVAL = 'a bound of the 95 % score interval of the rate, by what went in';
 
 /** What is lost of all that went through first firings; the makings and refires have their own columns. */
 const FIRED: readonly Column[] = [
@@ -29,11 +34,16 @@ const FIRED: readonly Column[] = [
   { key: 'first', title: 'First', type: 'count', drop: 8 },
   { key: 'second', title: 'Second', type: 'count' },
   { key: 'lost', title: 'Lost', type: 'count' },
-  { key: 'lossRate', title: 'Loss rate', type: 'fraction', drop: 5 },
-  { key: 'low', title: 'Low', type: 'fraction', drop: 6 },
-  { key: 'high', title: 'High', type: 'fraction', drop: 6 },
-  { key: 'secondRate', title: 'Seconds', type: 'fraction', drop: 7 },
-  { key: 'yield', title: 'Yield', type: 'fraction' },
+  { key: 'lossRate', title: 'Loss rate', type: 'fraction', drop: 5, from: 'Lost ÷ In' },
+  { key: 'low', title: 'Low', type: 'fraction', drop: 6, from: INTERVAL },
+  { key: 'high', title: 'High', type: 'fraction', drop: 6, from: INTERVAL },
+  { key: 'secondRate', title: 'Seconds', type: 'fraction', drop: 7, from: 'Second ÷ In' },
+  {
+    key: 'yield',
+    title: 'Yield',
+    type: 'fraction',
+    from: 'what came through each stage ÷ what went in, one stage times the next',
+  },
 ];
 
 /** The same on a narrow line, with the shares of the seconds and the lost in their brackets. */
@@ -73,7 +83,18 @@ export function productLossesTable(book: Book, flows: Flows, span: DaysUpTo): Ta
     totals: { ...figureCells(lossTotal(facts, 'product'), all), group: 'all firings' },
     notes: notesOn(stages),
     behind: once(() => lines.map(({ behind }) => behind)),
+    brought: broughtByParts(lines, lossParts(['in', 'first', 'second', 'lost'])),
   };
+}
+
+/** By column what each record counts of a row. */
+type LossParts<K extends string> = Record<K, (row: Pick<LossRow, 'by'>) => [string, number][]>;
+
+/** What each record counts, of each of these. */
+export function lossParts<K extends keyof LossCount>(keys: readonly K[]): LossParts<K> {
+  return keyed(keys, (key) => ({ by }: Pick<LossRow, 'by'>) => {
+    return [...by].map(([id, count]) => [id, count[key]]);
+  });
 }
 
 /** What comes through least, where it is one alone. */
@@ -106,7 +127,8 @@ function stageColumns(stage: LossStage): Column[] {
     return { key: stageKey(stage, of), title: `${title}, ${of}`, type: 'count', dataOnly: true };
   });
   const drop = stage.endsWith(' refire') ? { drop: 4 } : {};
-  return [...counts, { key: stageKey(stage, 'lossRate'), title, type: 'fraction', ...drop }];
+  const from = `${title}: lost ÷ in`;
+  return [...counts, { key: stageKey(stage, 'lossRate'), title, type: 'fraction', ...drop, from }];
 }
 
 const STAGE_FIGURES = ['in', 'first', 'second', 'lost', 'lossRate'] as const;
@@ -120,6 +142,8 @@ function stageKey(stage: LossStage, of: (typeof STAGE_FIGURES)[number]): string 
 interface ProductLine {
   readonly row: Row;
   readonly behind: readonly string[];
+  /** What each record counts of the first firings. */
+  readonly by: LossRow['by'];
   readonly name: string;
   /** Undefined of what is none of the studio's own products. */
   readonly comesThrough: Decimal | undefined;
@@ -131,7 +155,11 @@ function productLine([name, facts]: readonly [string, readonly LossFact[]]): Pro
   const comesThrough = isProduct ? overallYield(stages) : undefined;
   const cells = figureCells(lossTotal(facts, 'product'), stages);
   const row = { ...cells, group: name, yield: comesThrough ?? null };
-  return { row, behind: [...new Set(stages.flatMap(({ by }) => by))], name, comesThrough };
+  // A firing is of one kind, so no two of these stages have one in common.
+  const fired = stages.filter(({ stage }) => isFirstFiring(stage));
+  const by = new Map(fired.flatMap((stage) => [...stage.by]));
+  const behind = [...new Set(stages.flatMap((stage) => [...stage.by.keys()]))];
+  return { row, behind, by, name, comesThrough };
 }
 
 function leastFirst(one: ProductLine, other: ProductLine): number {

@@ -1,6 +1,7 @@
 /** The one shape that every report has and every renderer takes. */
 import type { Decimal } from '../number/decimal.ts';
 import type { Money } from '../number/money.ts';
+import type { Summable } from '../number/summable.ts';
 import type { Sheet } from './day/sheet.ts';
 
 /**
@@ -37,6 +38,8 @@ export interface Column {
   readonly dataOnly?: boolean;
   /** Key of the column that says how far down a tree a row is; people see it by a branch before the text. */
   readonly stepsFrom?: string;
+  /** What a figure that is no sum is worked out from: `Margin ÷ Net`. */
+  readonly from?: string;
 }
 
 /** A column whose key is one of the things under which such a line has a cell. */
@@ -117,7 +120,9 @@ export interface Table {
    * What each record brings to figures, by the keys of the columns, in the order of the rows: they add up to
    * the figure. Undefined where that isn't known record by record.
    */
-  readonly brought?: Readonly<Record<string, () => readonly RecordAmounts[]>>;
+  readonly brought?: Readonly<Record<string, () => readonly RecordFigures[]>>;
+  /** Records of `behind` that a page adds up in one line, since they are many and long ago. */
+  readonly earlier?: EarlierRecords;
   /** Which other rows a row is reckoned from, in the order of the rows. */
   readonly reckoned?: readonly (Reckoning | undefined)[];
   /** How rows are set out for people, in the order of the rows. */
@@ -170,8 +175,15 @@ export interface Picture {
   readonly alt: string;
 }
 
-/** Amounts by the ids of records. */
-export type RecordAmounts = ReadonlyMap<string, Money> | undefined;
+/** Figures by the ids of records. */
+export type RecordFigures = ReadonlyMap<string, Summable> | undefined;
+
+/** Records before a day, in the order of the rows, and by column what they bring together, which `brought` leaves out. */
+export interface EarlierRecords {
+  readonly before: string;
+  readonly behind: Behind;
+  readonly brought: Readonly<Record<string, () => readonly Summable[]>>;
+}
 
 /** How a row is set out for people. */
 export interface Emphasis {

@@ -86,9 +86,10 @@ const SOME_LOOKS = LOOKS.filter(({ width, scheme }) => width > 1000 === (scheme 
 /** Takes what is like what is above it off a page: most lines of long tables and lists. */
 const SHORTER = `for (const list of document.querySelectorAll('tbody, ul'))
   [...list.children].slice(12).forEach((line) => line.remove());
-  [...document.querySelectorAll('.records h3')].slice(6).forEach((head) => {
-    if (head.nextElementSibling?.tagName === 'UL') head.nextElementSibling.remove();
-  });`;
+  [...document.querySelectorAll('.records details')].slice(6).forEach((list) => list.remove());`;
+
+/** What is closed has its faults only once it is opened. */
+const OPENED = `document.querySelectorAll('.records, .records details').forEach((each) => { each.open = true; })`;
 
 /** What lies beyond the right edge, outside the regions that scroll by themselves. */
 function widerThanScreen(page: Page): Promise<unknown> {
@@ -117,6 +118,7 @@ describe.skipIf(!HAS_BROWSER)(
         const url = await pageOf(asked);
         const { page, complaints, fetched } = await openFile(browser, url);
         if (!IS_LONG) await page.evaluate(SHORTER);
+        await page.evaluate(OPENED);
         for (const look of IS_LONG ? LOOKS : SOME_LOOKS) {
           await lookAt(page, look);
           expect(await widerThanScreen(page)).toEqual([]);
@@ -164,15 +166,30 @@ describe.skipIf(!HAS_BROWSER)(
       },
     );
 
-    it('leads from a figure to its records, and back', async () => {
+    it('leads from a figure to its records, which are closed until then, and back', async () => {
       const { page } = await openFile(browser, await pageOf(PAGES[0]));
-      await page.click('#t-1-2 td a');
-      const heading = `document.querySelector(':target').textContent.trim()`;
-      expect(await page.evaluate(heading)).toMatch(/^teapot, Teapot, 1 qt\s+\d+ records$/);
-      await page.click(':target a');
-      expect(await page.evaluate(`document.querySelector(':target th').textContent`)).toBe(
-        'teapot',
+      const isSeen = `document.querySelector('#r-1-2-cost').checkVisibility({ contentVisibilityAuto: true })`;
+      expect(await page.evaluate(isSeen)).toBe(false);
+      const shown = await page.evaluate(
+        `document.querySelector('[href="#r-1-2-cost"]').textContent`,
       );
+      await page.click('[href="#r-1-2-cost"]');
+      expect(await page.evaluate(`document.querySelector(':target').textContent`)).toBe(shown);
+      expect(await page.evaluate(isSeen)).toBe(true);
+      const heading = `document.querySelector('#r-1-2 summary').textContent`;
+      expect(await page.evaluate(heading)).toMatch(/2 teapot, Teapot, 1 qt\s+\d+ records$/);
+      await page.click('#r-1-2 .back a');
+      expect(await page.evaluate(`document.querySelector(':target th a').textContent`)).toBe(
+        'Teapot, 1 qt',
+      );
+      await page.close();
+    });
+
+    it('has few stops for the Tab key, and leaves out those in what is closed', async () => {
+      const { page } = await openFile(browser, await pageOf(PAGES[3]));
+      const stops = `[...document.querySelectorAll('a[href], summary, [tabindex]')].filter((each) =>
+        each.tabIndex >= 0 && each.checkVisibility({ contentVisibilityAuto: true })).length`;
+      expect(await page.evaluate(stops)).toBeLessThanOrEqual(60);
       await page.close();
     });
 

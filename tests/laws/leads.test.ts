@@ -28,7 +28,10 @@ function notBrought(table: Table, key: Figure): unknown[] {
   return [...table.rows.keys()]
     .filter((at) => {
       const brought = broughtTo(table, key, at);
-      return brought !== undefined && sumOf([...brought.values()]) !== figure(table, at, key);
+      return (
+        brought !== undefined &&
+        sumOf([...brought.values()].map((each) => BigInt(String(each)))) !== figure(table, at, key)
+      );
     })
     .map((at) => table.rows[at]?.['item']);
 }

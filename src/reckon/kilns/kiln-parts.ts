@@ -16,6 +16,11 @@ export interface PartInKiln {
   readonly part: WearPart;
   /** Firings of the kiln since it was fitted. */
   readonly firings: number;
+  readonly since: readonly Firing[];
+  /** Those of them that are charged for. */
+  readonly charging: readonly Firing[];
+  /** What one of these is charged. */
+  readonly wear: Money;
   /** How many more it should last; below zero where it has lasted longer than that. */
   readonly left: Decimal;
   /** The day of the last of them at the pace of the last 90 days; undefined where nothing was fired in them. */
@@ -79,13 +84,17 @@ interface PartSeen {
 function partInKiln(book: Book, kiln: Kiln, { part, fired, perDay, asOf }: PartSeen): PartInKiln {
   const since = fired.filter(({ date }) => date >= (part.fitted ?? ''));
   const left = part.firings.minus(decimal(since.length));
-  const inBook = since.filter(({ date }) => !isBeforeStart(book, date));
+  const charging = since.filter(({ date }) => !isBeforeStart(book, date));
   const due = dueOn(left, perDay, asOf);
-  const charged = times(wearOf([part], asOf, digitsOf(book)), inBook.length);
+  const wear = wearOf([part], asOf, digitsOf(book));
+  const charged = times(wear, charging.length);
   return {
     kiln,
     part,
     firings: since.length,
+    since,
+    charging,
+    wear,
     left,
     dueOn: due,
     state: due === undefined || due > addDays(asOf, SOON) ? 'ok' : left.gt(ZERO) ? 'soon' : 'due',

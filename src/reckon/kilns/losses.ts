@@ -32,7 +32,7 @@ export const LOSS_STAGES: readonly LossStage[] = [
 ];
 
 /** Pieces that went through one stage, and what became of them. */
-interface LossCount {
+export interface LossCount {
   readonly in: number;
   readonly first: number;
   readonly second: number;
@@ -60,8 +60,8 @@ export interface LossRow extends LossCount, LossName {
   readonly low: Decimal | undefined;
   readonly high: Decimal | undefined;
   readonly secondRate: Decimal | undefined;
-  /** Ids of the records behind it: firings, or lots for their making. */
-  readonly by: readonly string[];
+  /** What each record counts, by its id: firings, or lots for their making. */
+  readonly by: ReadonlyMap<string, LossCount>;
 }
 
 /** One load line with an outcome, or a lot's making, and all that it can be grouped by. */
@@ -95,9 +95,11 @@ export function lossRows(facts: readonly LossFact[], by: LossGroup): LossRow[] {
     for (const { count, ...name } of groupsOf(fact, by)) {
       const { stage } = fact;
       const key = [stage, name.nameless, name.group].join('\n');
-      const row = rows.get(key) ?? { stage, ...name, count: NO_LOSSES, by: new Set<string>() };
+      const by = new Map<string, LossCount>();
+      const row = rows.get(key) ?? { stage, ...name, count: NO_LOSSES, by };
+      const id = fact.firing?.id ?? fact.lot?.id ?? '';
       rows.set(key, { ...row, count: addCounts(row.count, count) });
-      row.by.add(fact.firing?.id ?? fact.lot?.id ?? '');
+      row.by.set(id, addCounts(row.by.get(id) ?? NO_LOSSES, count));
     }
   }
   const counted = by === 'cause' ? withAllIn(rows, facts) : [...rows.values()];
@@ -108,7 +110,7 @@ export function lossRows(facts: readonly LossFact[], by: LossGroup): LossRow[] {
 interface GroupCount extends LossName {
   readonly stage: LossStage;
   readonly count: LossCount;
-  readonly by: Set<string>;
+  readonly by: Map<string, LossCount>;
 }
 
 /** All facts of one group. */
@@ -136,7 +138,7 @@ export function groupedFacts(
 export function lossTotal(facts: readonly LossFact[], by: LossGroup): LossRow {
   const counted = facts.filter((fact) => isFirstFiring(fact.stage));
   const count = counted.reduce<LossCount>(addCounts, NO_LOSSES);
-  return withRates({ stage: 'making', group: '', count, by: new Set() }, by);
+  return withRates({ stage: 'making', group: '', count, by: new Map() }, by);
 }
 
 /** Whether a stage is a first firing: neither making nor a refire. */
@@ -278,7 +280,7 @@ function addCounts(one: LossCount, other: LossCount): LossCount {
   };
 }
 
-function withRates({ count, by: records, ...row }: GroupCount, by: LossGroup): LossRow {
+function withRates({ count, ...row }: GroupCount, by: LossGroup): LossRow {
   const { in: of, lost, faults, first, second } = count;
   const interval = wilson(by === 'cause' ? faults : lost, of);
   const rate = (hits: number): Decimal | undefined =>
@@ -291,6 +293,5 @@ function withRates({ count, by: records, ...row }: GroupCount, by: LossGroup): L
     low: interval?.low,
     high: interval?.high,
     secondRate: rate(second),
-    by: [...records],
   };
 }

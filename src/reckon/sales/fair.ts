@@ -130,7 +130,14 @@ function goneUpTo(book: Book, { stock, ware }: Flows): GoneAtFair[] {
 
 type FairParts = Pick<FairFigures, 'fair' | 'sales' | 'spent' | 'gone'>;
 
-const TRAVEL: readonly string[] = ['travel', 'car'];
+/** What money spent for a fair was for. */
+export type FairExpense = 'booth' | 'travel' | 'other';
+
+/** The figure of its fair that an expense goes into. */
+export function fairExpenseOf({ for: category }: Spent): FairExpense {
+  if (category === 'booth') return 'booth';
+  return category === 'travel' || category === 'car' ? 'travel' : 'other';
+}
 
 function figuresOfFair(book: Book, flows: Flows, parts: FairParts): FairFigures {
   const facts = parts.sales.flatMap((sale) => {
@@ -138,11 +145,11 @@ function figuresOfFair(book: Book, flows: Flows, parts: FairParts): FairFigures 
     return sold ? soldFacts(flows, sold, { book, day: sale.date }).map(({ fact }) => fact) : [];
   });
   const money = incomeTotal(facts);
-  const spentOn = (fits: (category: string) => boolean): Money =>
-    total(parts.spent.filter((each) => fits(each.for)).map(({ amount }) => booked(book, amount)));
-  const booth = spentOn((category) => category === 'booth');
-  const travel = spentOn((category) => TRAVEL.includes(category));
-  const other = spentOn((category) => category !== 'booth' && !TRAVEL.includes(category));
+  const spentOn = (what: FairExpense): Money => {
+    const own = parts.spent.filter((each) => fairExpenseOf(each) === what);
+    return total(own.map(({ amount }) => booked(book, amount)));
+  };
+  const [booth, travel, other] = [spentOn('booth'), spentOn('travel'), spentOn('other')];
   const goneCost = total(parts.gone.map(({ cost }) => cost));
   const profit = less(netOf(money), money.fees, money.cost, booth, travel, other, goneCost);
   const { hours } = parts.fair;

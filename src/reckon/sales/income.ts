@@ -27,8 +27,7 @@ import { firingsOn, type Flows } from '../flows.ts';
 export interface IncomeRow extends IncomeMoney {
   readonly item: string;
   readonly kind: ItemKind | undefined;
-  /** Ids of the records behind it. */
-  readonly by: readonly string[];
+  readonly facts: readonly IncomeFact[];
 }
 
 /**
@@ -167,5 +166,5 @@ function incomeRow(key: string, facts: readonly IncomeFact[], by: IncomeGroup): 
   const isItem = by === 'product' || by === 'class';
   const item = isItem ? (facts[0]?.item ?? key) : key;
   const kind = isItem ? facts[0]?.kind : undefined;
-  return { item, kind, ...incomeTotal(facts), by: [...new Set(facts.map((fact) => fact.by))] };
+  return { item, kind, ...incomeTotal(facts), facts };
 }

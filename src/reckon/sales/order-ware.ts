@@ -1,5 +1,5 @@
 /** What orders still want, against what is ready and under way: the order that is due first comes first. */
-import type { Book, Order, OrderLine } from '../../book.ts';
+import type { Advance, Book, Day, Order, OrderLine } from '../../book.ts';
 import { addTo } from '../../grouping.ts';
 import { NO_MONEY, less, times, total, type Money } from '../../number/money.ts';
 import { booked } from '../booked.ts';
@@ -67,10 +67,11 @@ function agreedFor(book: Book, { lines }: Order): Money {
 }
 
 function depositOf(book: Book, { id }: Order, asOf: string): Money {
-  return total(
-    depositsFor(book, id, asOf).map(({ amount, refunded = [] }) => {
-      const back = refunded.filter(({ date }) => date <= asOf);
-      return less(booked(book, amount), NO_MONEY, ...back.map((each) => booked(book, each.amount)));
-    }),
-  );
+  return total(depositsFor(book, id, asOf).map((advance) => depositLeft(book, advance, asOf)));
+}
+
+/** What was paid beforehand, less what was paid back of it. */
+export function depositLeft(book: Book, { amount, refunded = [] }: Advance, asOf: Day): Money {
+  const back = refunded.filter(({ date }) => date <= asOf);
+  return less(booked(book, amount), NO_MONEY, ...back.map((each) => booked(book, each.amount)));
 }

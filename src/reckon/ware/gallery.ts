@@ -49,6 +49,16 @@ export interface GalleryFigures {
 /** One delivery and how it stands. */
 export interface DeliveryStanding extends GalleryFigures {
   readonly delivery: Delivery;
+  /** Sale by sale what was taken for it, and kept of that. */
+  readonly shares: readonly ShareOfSale[];
+  /** What is still owed for missing pieces, by the consignment that misses them. */
+  readonly owing: readonly (readonly [id: string, amount: Money])[];
+}
+
+interface ShareOfSale {
+  readonly by: string;
+  readonly takings: Money;
+  readonly commission: Money;
 }
 
 /** One gallery and how it stands. */
@@ -137,14 +147,18 @@ function deliveryFigures(
 ): DeliveryStanding {
   const { line, left, sold, sentOn, back, missing, uncounted, broken } = delivery;
   const shares = sold.map((there) => shareOf(there, moneyOf(there.sale.id)));
-  const forMissing = (isPaid: boolean): Money =>
-    total(
-      delivery.lines
-        .filter(({ line: { paid = 'no' } }) => (paid !== 'no' && paid <= asOf) === isPaid)
-        .map(({ line: missed, counts, at }) => shareBy(booked(book, missed.owed), counts, at)),
-    );
+  const forMissing = (isPaid: boolean): [string, Money][] =>
+    delivery.lines
+      .filter(({ line: { paid = 'no' } }) => (paid !== 'no' && paid <= asOf) === isPaid)
+      .map(({ by, line: missed, counts, at }) => [
+        by,
+        shareBy(booked(book, missed.owed), counts, at),
+      ]);
+  const owing = forMissing(false);
   return {
     delivery,
+    shares,
+    owing,
     sent: line.count,
     sold: countIn(sold),
     back,
@@ -154,26 +168,26 @@ function deliveryFigures(
     value: times(booked(book, sentPrice(book, delivery)), left),
     takings: total(shares.map(({ takings }) => takings)),
     commission: total(shares.map(({ commission }) => commission)),
-    owedForMissing: forMissing(false),
-    paidForMissing: forMissing(true),
+    owedForMissing: total(owing.map(([, amount]) => amount)),
+    paidForMissing: total(forMissing(true).map(([, amount]) => amount)),
     oldest: left > 0 ? daysBetween(sentOn, asOf) : undefined,
   };
 }
 
 /** A line's money for those of its pieces that are of one delivery and were not brought back. */
 function shareOf(
-  { index, counts, at, count }: SoldThere,
+  { sale: { id: by }, index, counts, at, count }: SoldThere,
   money: SaleMoney | undefined,
-): { takings: Money; commission: Money } {
+): ShareOfSale {
   const line = money?.lines[index];
-  if (!line) return { takings: NO_MONEY, commission: NO_MONEY };
+  if (!line) return { by, takings: NO_MONEY, commission: NO_MONEY };
   const kept = (amount: Money): Money => {
     const share = shareBy(amount, counts, at);
     const taken = counts[at] ?? count;
     return less(share, portionOf(share, BigInt(taken - count), BigInt(taken)));
   };
   const { net, taxIncluded, fee, commission } = line;
-  return { takings: kept(add(net, taxIncluded)), commission: kept(add(fee, commission)) };
+  return { by, takings: kept(add(net, taxIncluded)), commission: kept(add(fee, commission)) };
 }
 
 /** One part of an amount that is shared by counts. */

@@ -6,7 +6,7 @@ import { type Chart, type ChartShape, type ReportPage, chartTables } from '../..
 import type { Column, Row, Table } from '../../report/table.ts';
 import { NOTHING_TO_SHOW, drawnSize, forReading, shownColumn, shownTable } from '../shown.ts';
 import { lines, markup, NO_MARKUP, type Markup } from './markup.ts';
-import { leadsOn } from './records.ts';
+import { figureLeads, leadsOn } from './leads.ts';
 import { tableMarkup } from './table.ts';
 import { outline, stroke } from './drawing/marks.ts';
 import { patternsMarkup } from './drawing/patterns.ts';
@@ -31,9 +31,11 @@ export function chartsSection(page: ReportPage): Markup {
   const beside = new Set(chartTables(page).map(({ number }) => number));
   const figures = page.charts.map((chart, at) => {
     const number = page.tables.length + at + 1;
-    const reading = forReading(chart.table);
-    const hasRecords = (row: number): boolean => beside.has(number) && leadsOn(page, reading, row);
-    return figure(chart, { number, isAbove: !beside.has(number), hasRecords });
+    const isAbove = !beside.has(number);
+    const hasRecords = (row: number): boolean => !isAbove && leadsOn(page, chart.table, row);
+    const leads: ChartPlace['leads'] = (column, row) =>
+      !isAbove && figureLeads(page, chart.table, { column, row });
+    return figure(chart, { number, isAbove, hasRecords, leads });
   });
   return markup`<section aria-labelledby="charts" class="charts">
     <h2 id="charts">At a glance</h2>${hasPatterns(page.charts) ? patternsMarkup() : ''}
@@ -54,6 +56,7 @@ interface ChartPlace {
   /** Whether the table stands on the page by itself. */
   readonly isAbove: boolean;
   readonly hasRecords: (row: number) => boolean;
+  readonly leads: (column: string, row: number | undefined) => boolean;
 }
 
 function figure(chart: Chart, place: ChartPlace): Markup {
@@ -120,8 +123,8 @@ const DASHES = stroke('limit', { x: 0, y: 6 }, { x: 100, y: 6 });
 const DIAMOND = outline('out', { x: 50, y: 6 }, 'M0-6 6 0 0 6-6 0z');
 
 /** A table closed until somebody asks for it, for who can't see the drawing or wants its figures. */
-function tableBeside(chart: Chart, { number, hasRecords }: ChartPlace): Markup {
-  const place = { number, titled: true, hasRecords, isSum: () => false };
+function tableBeside(chart: Chart, { number, hasRecords, leads }: ChartPlace): Markup {
+  const place = { number, titled: true, hasRecords, leads, isSum: () => false };
   return markup`<details class="beside">
       <summary>The figures of this picture</summary>
       ${tableMarkup(forReading(drawnColumns(chart)), place)}

@@ -44,7 +44,7 @@ export function* documentOf(
         ${skip ? markup`<a class="skip" href="#${skip.to}">${skip.words}</a>` : NO_MARKUP}
         <header>
           ${up ? markup`<p class="up"><a href="${up.to}">${up.words}</a></p>` : NO_MARKUP}
-          <h1>${heading}</h1>
+          <h1>${wholeDates(heading)}</h1>
           <p>${caption}</p>
         </header>
         <main>`;
@@ -63,4 +63,13 @@ export function* documentOf(
     </html>
     `;
   yield text + end.markup;
+}
+
+/** Days are not broken at the end of a line. */
+function wholeDates(text: string): readonly Markup[] {
+  return text
+    .split(/(\d{4}-\d\d-\d\d)/)
+    .map((part, at) =>
+      at % 2 === 1 ? markup`<span class="whole">${part}</span>` : markup`${part}`,
+    );
 }

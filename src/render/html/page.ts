@@ -7,7 +7,8 @@ import { contentsMarkup } from './contents.ts';
 import { documentOf } from './document.ts';
 import { footOf } from './foot.ts';
 import { markup, lines, NO_MARKUP, type Markup } from './markup.ts';
-import { leadsOn, recordsSection } from './records.ts';
+import { figureLeads, hasLeads, leadsOn, tableLeads } from './leads.ts';
+import { recordsSection } from './records.ts';
 import { sheetMarkup } from './sheet.ts';
 import { recordsId, rowId, tableMarkup } from './table.ts';
 import { verdictSection } from './verdict.ts';
@@ -60,15 +61,17 @@ function* sectionsOf(page: ReportPage): Generator<Markup> {
   yield* recordsSection(page);
 }
 
+/** Rows whose names stop the Tab key. */
+const MOST_STOPS = 40;
+
 function leadsAnywhere(page: ReportPage, table: Table): boolean {
-  const reading = forReading(table);
-  return reading.table.rows.some((_, row) => leadsOn(page, reading, row));
+  return tableLeads(page, table).rows.some(hasLeads);
 }
 
 function tableSection(page: ReportPage, table: Table, number: number): Markup {
   const isFirst = number === 1;
   const reading = forReading(table);
-  const hasRecords = (row: number): boolean => leadsOn(page, reading, row);
+  const hasRecords = (row: number): boolean => leadsOn(page, table, row);
   const isSum = (row: number): boolean =>
     reading.table.emphases?.[row]?.strong ?? addsUp(reading.table.reckoned?.[row]);
   const body = table.sheet
@@ -78,7 +81,9 @@ function tableSection(page: ReportPage, table: Table, number: number): Markup {
     : tableMarkup(reading, {
         number,
         titled: true,
+        isLong: reading.table.rows.length > MOST_STOPS,
         hasRecords,
+        leads: (column, row) => figureLeads(page, table, { column, row }),
         isSum,
         alert: (row) => reading.table.alerts?.of[row],
         toTick: table.toTick === true,

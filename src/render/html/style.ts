@@ -49,9 +49,12 @@ const FRAME = `.skip { position: absolute; left: -99rem; padding: 0.5rem 0.8rem;
 .verdict dd { margin: 0; font-size: clamp(1.5rem, 1.1rem + 1.8vw, 2.2rem); line-height: 1.2; font-variant-numeric: tabular-nums lining-nums; }
 .caution { color: var(--quiet); font-size: 0.9rem; max-width: 46rem; }
 * + .caution { margin-top: 1rem; }
+.whole { white-space: nowrap; }
 .sections { margin-top: 1.5rem; font-size: 0.9rem; }
 .sections ul { margin: 0; padding: 0; list-style: none; columns: 3 18rem; column-gap: 2.5rem; }
 .sections li { padding: 0.2rem 0; break-inside: avoid; }
+.sections + section { margin-top: 1.5rem; }
+@media screen and (max-width: 40rem) { body { padding-top: 1.25rem; } section { margin-top: 2.2rem; } }
 .sections summary { padding: 0.3rem 0; }
 .sections small { color: var(--quiet); white-space: nowrap; }
 summary { cursor: pointer; }
@@ -161,26 +164,34 @@ svg .corner { fill: var(--quiet); font-style: italic; }
 .patterns { position: absolute; width: 0; height: 0; }
 `;
 
-const RECORDS = `.records > p { color: var(--quiet); font-size: 0.9rem; }
-.records h3 { margin-top: 1.6rem; }
-.records h3 a { color: var(--ink); text-decoration-color: var(--rule); }
-.records h3:target { background: var(--band); outline: 0.35rem solid var(--band); }
-.records h3 small { color: var(--quiet); font-family: Arial, sans-serif; font-size: 0.8rem; white-space: nowrap; }
-.records ul { margin: 0.4rem 0 0; padding: 0; list-style: none; font-size: 0.85rem; font-variant-numeric: tabular-nums; }
-.records li { display: grid; grid-template-columns: 5.5rem minmax(0, 1fr) minmax(0, 17rem); gap: 0 1rem; padding: 0.2rem 0; }
-.records .amounts li { grid-template-columns: 5.5rem minmax(0, 1fr) minmax(0, 17rem) 7rem; }
-.records .amount { text-align: right; white-space: nowrap; }
+const RECORDS = `.on-paper { display: none; }
+summary:focus-visible { outline: 2px solid var(--clay); outline-offset: 2px; }
+summary h2, summary h3 { display: inline; }
+.records small { color: var(--quiet); font-size: 0.8rem; white-space: nowrap; }
+.records p, .made-of { color: var(--quiet); font-size: 0.9rem; margin-top: 0.6rem; }
+.records details details { margin-top: 0.9rem; }
+.records details[id]:target > summary { background: var(--band); }
+.made-of { list-style: none; margin-bottom: 0.6rem; padding: 0; max-width: 46rem; }
+.made-of li:target, .records td:target { background: var(--band); outline: 2px solid var(--strong-rule); }
+.made-of li, .records td { scroll-margin-top: 6rem; }
+.records .scroll { background: none; }
+.records table { font-size: 0.85rem; }
+.records td:nth-child(2), .records tbody th { max-width: 30rem; min-width: 9rem; }
+.records th:nth-child(n+3), .records td:nth-child(n+3) { text-align: right; white-space: nowrap; }
+.records thead th { white-space: normal; }
+.records td:first-child { white-space: nowrap; }
+.records td:first-child, .records .id { color: var(--quiet); }
 .records .together { font-weight: 600; }
-.records li + li { border-top: 1px solid var(--rule); }
-.records .worked-out, .records .further { margin-top: 0.4rem; font-size: 0.85rem; max-width: 46rem; }
-.records .worked-out small, .records .further { color: var(--quiet); }
-.records b { font-weight: 600; }
-.records .id, .records .day { color: var(--quiet); }
-.records .id { margin-left: 0.35em; }
+.records .together th { font-weight: 600; }
 .records .at { overflow-wrap: anywhere; }
-@media screen and (max-width: 40rem) {
-  .records li, .records .amounts li { grid-template-columns: 5.5rem minmax(0, 1fr); }
-  .records .at, .records .amount { grid-column: 2; }
+@media screen and (max-width: 48rem) {
+  .records table, .records thead, .records tbody { display: block; }
+  .records tr { display: grid; grid-template-columns: repeat(auto-fill, minmax(4.75rem, 1fr)); }
+  .records tr > :nth-child(-n+2) { grid-column: 1 / -1; }
+  .records tbody th, .records thead th, .records th:first-child { position: static; max-width: none; box-shadow: none; }
+  .records tr > * { padding: 0.15rem 0; border: 0; }
+  .records tbody tr { border-top: 1px solid var(--rule); padding: 0.2rem 0; }
+  .records thead th:nth-child(-n+2), .records .together td:first-child { display: none; }
 }
 `;
 
@@ -217,7 +228,7 @@ const PRINT = `@page {
   footer { margin-top: 8mm; }
   h2, h3, caption, tr.part, .records > p { break-after: avoid; }
   thead { display: table-header-group; }
-  tr, figure > svg, .records li, .records .worked-out { break-inside: avoid; }
+  tr, figure > svg, .made-of li { break-inside: avoid; }
   figure { break-inside: avoid; }
   .scroll { overflow: visible; background: none; }
   table { font-size: 8.5pt; line-height: 1.25; }
@@ -244,13 +255,15 @@ const PRINT = `@page {
   .notes, .records > p { font-size: 8.5pt; }
   .figures { columns: 2; column-gap: 9mm; }
   figure { margin-bottom: 7mm; }
-  .records h3 { margin-top: 4mm; }
-  .records ul { font-size: 8pt; }
-  .records .worked-out, .records .further { font-size: 8pt; }
+  .on-paper { display: inline; }
+  .records summary { list-style: none; break-after: avoid; }
+  .records details::details-content { content-visibility: visible; display: block; }
+  .records details details { margin-top: 4mm; }
+  .records table, .made-of { font-size: 8pt; }
+  .records td:nth-child(2), .records tbody th { min-width: 0; }
   .records .further { break-after: avoid; }
-  .records .of-charts { display: none; }
-  .records li { grid-template-columns: 16mm minmax(0, 1fr) 52mm; padding: 0.4mm 0; }
-  .records .amounts li { grid-template-columns: 16mm minmax(0, 1fr) 46mm 22mm; }
+  .records .of-charts, .records .back { display: none; }
+  .records { break-before: page; }
   ${PRINTED_SHEETS}}
 `;
 

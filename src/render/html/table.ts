@@ -13,6 +13,10 @@ interface TablePlace {
   readonly titled: boolean;
   /** Whether the records behind a row are listed further down. */
   readonly hasRecords: (row: number) => boolean;
+  /** Whether a figure there says what it is made of; of no row, that of the totals. */
+  readonly leads: (column: string, row: number | undefined) => boolean;
+  /** Whether the names of so many rows would be too many stops for the Tab key; their lists are reached below. */
+  readonly isLong?: boolean;
   /** Whether a row adds up others of the table. */
   readonly isSum: (row: number) => boolean;
   /** How much a row asks for. */
@@ -30,9 +34,18 @@ export function rowId(table: number, row: number): string {
   return `t-${table}-${row + 1}`;
 }
 
-/** The id of the list of a row's records, or without a row of all lists of the table. */
-export function recordsId(table: number, row?: number): string {
-  return row === undefined ? `r-${table}` : `r-${table}-${row + 1}`;
+/**
+ * The id of the list of a row's records, or without a row of all lists of the table; with a column's key
+ * that of its figure there, which says what it adds up.
+ */
+export function recordsId(table: number, row?: number, column?: string): string {
+  const list = row === undefined ? `r-${table}` : `r-${table}-${row + 1}`;
+  return column === undefined ? list : `${list}-${column}`;
+}
+
+/** What a list of records is called on paper, where nothing can be followed: the row's number, after the table's. */
+export function listNumber(table: number, row: number): string {
+  return table === 1 ? String(row + 1) : `${table}.${row + 1}`;
 }
 
 /** The id of the head of a part of a table: what the page's contents lead to. */
@@ -134,13 +147,12 @@ function partBody(
 
 function rowMarkup(columns: readonly PageColumn[], at: number, place: TablePlace): Markup {
   const [first, ...others] = columns;
-  const leadsTo = place.hasRecords(at) ? recordsId(place.number, at) : undefined;
   const head = first === undefined ? NO_MARKUP : rowHead(first, at, place);
   const cells = others.map((shown) => {
     const seen = place.picture?.(shown.column.key, at);
     if (seen) return markup`<td class="${shown.look}">${seen}</td>`;
     const isNothing = shown.zeros.has(at);
-    return cell(shown, { text: shown.cells[at] ?? '', isNothing, leadsTo });
+    return cell(shown, { text: shown.cells[at] ?? '', isNothing, row: at }, place);
   });
   const look = classOf(place.isSum(at) ? 'sum' : '', place.alert?.(at) ?? '');
   return markup`<tr id="${rowId(place.number, at)}"${look}>${head}${cells}</tr>`;
@@ -151,35 +163,47 @@ function rowHead({ look, cells, ids }: PageColumn, at: number, place: TablePlace
   const text = cells[at] ?? '';
   const box = place.toTick && !place.isSum(at) ? TICK_BOX : NO_MARKUP;
   const id = ids?.[at] ? markup` <small>${ids[at]}</small>` : NO_MARKUP;
-  return text === ''
-    ? markup`<td class="${look}">${box}</td>`
-    : markup`<th scope="row" class="${look}">${box}${text}${id}</th>`;
+  if (text === '') return markup`<td class="${look}">${box}</td>`;
+  const name = place.hasRecords(at) ? nameLink(text, at, place) : markup`${text}`;
+  return markup`<th scope="row" class="${look}">${box}${name}${id}</th>`;
+}
+
+/** A row's name leads to its records, on paper by the number of their list. */
+function nameLink(text: string, at: number, { number, isLong }: TablePlace): Markup {
+  const stop = isLong ? markup` tabindex="-1"` : NO_MARKUP;
+  return markup`<a href="#${recordsId(number, at)}"${stop}>${text}</a><sup class="on-paper">${listNumber(number, at)}</sup>`;
 }
 
 interface CellText {
   readonly text: string;
   /** Whether it is a zero, which is seen as a dash and read aloud as it is. */
   readonly isNothing: boolean;
-  readonly leadsTo: string | undefined;
+  /** The number of its row; undefined in the totals. */
+  readonly row: number | undefined;
 }
 
-function cell({ column, look }: PageColumn, { text, isNothing, leadsTo }: CellText): Markup {
-  const isLink = leadsTo !== undefined && text !== '' && isFigure(column);
-  const content = isLink ? markup`<a href="#${leadsTo}">${text}</a>` : markup`${text}`;
+/** A row is reached by its name, so that not every figure stops the Tab key. */
+function cell(
+  { column, look }: PageColumn,
+  { text, isNothing, row }: CellText,
+  { leads, number }: TablePlace,
+): Markup {
+  const isLink = text !== '' && isFigure(column) && leads(column.key, row);
+  const content = isLink
+    ? markup`<a href="#${recordsId(number, row, column.key)}" tabindex="-1">${text}</a>`
+    : markup`${text}`;
   return markup`<td class="${look}${isNothing ? ' zero' : ''}">${content}</td>`;
 }
 
-function totalBody(columns: readonly PageColumn[], place: TablePlace, table: Table): Markup {
-  const leads = table.rows.some((_, at) => place.hasRecords(at));
-  const leadsTo = leads ? recordsId(place.number) : undefined;
+function totalBody(columns: readonly PageColumn[], place: TablePlace, { totals }: Table): Markup {
   const [first, ...others] = columns;
   const head =
     first === undefined
       ? NO_MARKUP
       : markup`<th scope="row" class="${first.look}">${first.total}</th>`;
   const cells = others.map((shown) => {
-    const isNothing = isZero(table.totals?.[shown.column.key] ?? null);
-    return cell(shown, { text: shown.total, isNothing, leadsTo });
+    const isNothing = isZero(totals?.[shown.column.key] ?? null);
+    return cell(shown, { text: shown.total, isNothing, row: undefined }, place);
   });
   return markup`<tbody class="total">
     <tr>${head}${cells}</tr>

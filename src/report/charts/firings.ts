@@ -8,6 +8,7 @@ import { once } from '../../once.ts';
 import type { FiringCost } from '../../reckon/kilns/firing-cost.ts';
 import type { Flows } from '../../reckon/flows.ts';
 import { firingsIn } from '../firings.ts';
+import { broughtByRecord } from '../brought.ts';
 import { perPiece, spanInWords, tableHead } from '../head.ts';
 import type { Chart } from '../page.ts';
 import type { Row, Table } from '../table.ts';
@@ -52,12 +53,17 @@ function firingMonths(book: Book, flows: Flows, span: DaysUpTo): Table {
       { key: 'pieces', title: 'Pieces', type: 'count' },
       { key: 'total', title: 'Total', type: 'money' },
       { key: 'perFiring', title: 'Per firing', type: 'rate' },
-      { key: 'perPiece', title: 'Per piece', type: 'rate' },
+      { key: 'perPiece', title: 'Per piece', type: 'rate', from: 'Total ÷ Pieces' },
     ],
     rows: [...months].map(([month, those]) => ({ month, ...costOfFirings(book, those) })),
     totals: { month: 'all months', ...costOfFirings(book, firings) },
     notes: [],
     behind: once(() => [...months.values()].map((those) => those.map(({ firing }) => firing.id))),
+    brought: broughtByRecord(() => [...months.values()], {
+      keys: ['firings', 'pieces', 'total'],
+      idOf: ({ firing }) => firing.id,
+      cellsOf: (those) => costOfFirings(book, those),
+    }),
   };
 }
 

@@ -1,7 +1,7 @@
 /** Charts of the tax summary: profit by month, expenses by size, what is to be set aside by when. */
 import { addDays, earlierDay, endOfMonth, monthOf, type Span } from '../../number/date.ts';
 import { less } from '../../number/money.ts';
-import { once } from '../../once.ts';
+import { madeOnce, once } from '../../once.ts';
 import { expenseAmounts } from '../../reckon/tax/tax-expenses.ts';
 import { incomeAmounts, sellingAmounts } from '../../reckon/tax/tax-income.ts';
 import { totalAmount, type TaxAmount, type TaxView } from '../../reckon/tax/tax-view.ts';
@@ -30,6 +30,7 @@ export function expenseChart(view: TaxView, period: Span): Chart {
     totals: { name: 'total', amount: totalAmount(amounts) },
     notes: [],
     behind: once(() => amounts.map(({ behind }) => behind)),
+    brought: { amount: madeOnce(() => amounts.map(({ brought }) => brought)) },
   };
   const title = 'Expenses by category, the largest first';
   return { shape: 'bars', title, span, table, label: 'name', value: 'amount' };

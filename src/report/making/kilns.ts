@@ -11,7 +11,8 @@ import {
   type KilnChart,
   type KilnLog,
 } from '../../reckon/kilns/kiln-log.ts';
-import { firingsOfKiln, partsInKilns, type PartInKiln } from '../../reckon/kilns/kiln-parts.ts';
+import { partsInKilns, type PartInKiln } from '../../reckon/kilns/kiln-parts.ts';
+import { broughtByParts } from '../brought.ts';
 import { spanInWords, sumsOf, tableHead, withRows } from '../head.ts';
 import type { AddedUp, Alert, ColumnOf, Table, Verdict } from '../table.ts';
 
@@ -25,7 +26,7 @@ const PART_COLUMNS: readonly ColumnOf<ReturnType<typeof partRow>>[] = [
   { key: 'state', title: 'State', type: 'text', drop: 1 },
   { key: 'cost', title: 'A new one', type: 'money' },
   { key: 'charged', title: 'Charged', type: 'money' },
-  { key: 'toCharge', title: 'To charge', type: 'money' },
+  { key: 'toCharge', title: 'To charge', type: 'money', from: 'A new one less Charged' },
 ];
 
 const PART_SUMS: readonly AddedUp[] = [{ total: 'cost', plus: ['charged', 'toCharge'] }];
@@ -52,14 +53,18 @@ export function kilnsTable(book: Book, asOf: Day, days: DaysUpTo): Table {
     verdict: partsVerdict(parts, drifts.length > 0),
     alerts: { column: 'state', of: parts.map(({ state }) => ALERTS[state]) },
     notes: kilnNotes(book, { parts, days, drifts }),
-    behind: once(() => parts.map((each) => behindPart(book, each, asOf))),
+    behind: once(() => parts.map(behindPart)),
+    brought: broughtByParts(parts, {
+      firings: ({ since }) => since.map(({ id }) => [id, 1] as const),
+      charged: ({ charging, wear }) => charging.map(({ id }) => [id, wear] as const),
+      cost: ({ kiln, part }) => [[kiln.id, booked(book, part.cost)]],
+    }),
   };
 }
 
 /** The kiln, and the firings since the part was fitted. */
-function behindPart(book: Book, { kiln, part }: PartInKiln, asOf: Day): string[] {
-  const fired = firingsOfKiln(book, kiln, { from: part.fitted, to: asOf });
-  return [kiln.id, ...fired.map(({ id }) => id)];
+function behindPart({ kiln, since }: PartInKiln): string[] {
+  return [kiln.id, ...since.map(({ id }) => id)];
 }
 
 function partRow(book: Book, { kiln, part, ...each }: PartInKiln) {

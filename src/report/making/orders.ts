@@ -3,8 +3,14 @@ import type { Book, Day } from '../../book.ts';
 import { counted, sentences } from '../../in-words.ts';
 import { once } from '../../once.ts';
 import type { Flows } from '../../reckon/flows.ts';
-import { ordersInHand, type LineInHand, type OrderInHand } from '../../reckon/sales/order-ware.ts';
+import {
+  depositLeft,
+  ordersInHand,
+  type LineInHand,
+  type OrderInHand,
+} from '../../reckon/sales/order-ware.ts';
 import { depositsFor, orderStandings } from '../../reckon/sales/orders.ts';
+import { broughtByParts } from '../brought.ts';
 import { alertOf, ordersVerdict, sumOfLines, whenDue } from './order-verdicts.ts';
 import { sumsOf, tableHead, withRows } from '../head.ts';
 import type { AddedUp, ColumnOf, Table } from '../table.ts';
@@ -50,6 +56,12 @@ export function ordersTable(book: Book, flows: Flows, { all }: { readonly all: b
     sums: all ? [] : ORDER_SUMS,
     notes: orderNotes(shown, { isEmpty: every.length === 0, all }),
     behind: once(() => shown.map((each) => behindOrder(book, each, asOf))),
+    brought: broughtByParts(shown, {
+      ordered: ({ order }) => order.lines.map(({ count }) => [order.id, count] as const),
+      agreed: ({ order, agreed }) => [[order.id, agreed]],
+      deposit: ({ order }) =>
+        depositsFor(book, order.id, asOf).map((each) => [each.id, depositLeft(book, each, asOf)]),
+    }),
   };
 }
 

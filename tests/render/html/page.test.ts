@@ -61,7 +61,7 @@ describe('a page', () => {
     const body = pageOf().slice(pageOf().indexOf('<thead>'));
     const texts = body.slice(0, body.indexOf('</table>')).replace(/<[^>]+>/g, ' ');
     expect(texts.split(/\s+/).join(' ').trim()).toBe(
-      'Line Amount income sales 10.01 classes 20.00 spent clay 4.50 Total 34.51',
+      'Line Amount income sales 1 10.01 classes 2 20.00 spent clay 4.50 Total 34.51',
     );
     expect(body).toContain('<th scope="rowgroup" colspan="2"><span>income</span></th>');
     expect(body).not.toContain('>Part<');
@@ -124,12 +124,56 @@ describe('a page', () => {
     );
   });
 
-  it('leads from each figure to the records of its row, and only where there are any', () => {
+  it('leads from each figure to what it is made of, and only where there is anything', () => {
     const page = pageOf();
-    expect(page).toContain('<a href="#r-1-1">10.01</a>');
+    expect(page).toContain('<a href="#r-1-1">sales</a>');
+    expect(page).toContain('<a href="#r-1-1-amount" tabindex="-1">10.01</a>');
+    expect(page).toContain('<li id="r-1-1-amount">Amount 10.01: from the records below</li>');
     expect(page).toContain('<td class="figure">4.50</td>');
-    expect(page).toContain('<a href="#r-1">34.51</a>');
+    expect(page).toContain('<a href="#r-1-amount" tabindex="-1">34.51</a>');
+    expect(page).toContain('<li id="r-1-amount">Amount 34.51: 3 rows of the table together</li>');
     expect(page).not.toContain('id="r-1-3"');
+  });
+
+  it('says above the records what they bring together, once for all of them', () => {
+    const brought = () => [
+      new Map([
+        ['s1', money('4.01')],
+        ['s2', money('6.00')],
+      ]),
+    ];
+    const page = pageOf({ tables: [{ ...PARTED, brought: { amount: brought } }] });
+    const list = page.slice(page.indexOf('id="r-1-1"'), page.indexOf('id="r-1-2"'));
+    expect(list).toContain('2 records together</th><td id="r-1-1-amount">10.01</td>');
+    expect(list).toMatch(/2026-02-01.*<td>6\.00<\/td><\/tr>/);
+    // One record alone brings all, and is told with its own line.
+    const alone = page.slice(page.indexOf('id="r-1-2"'));
+    expect(alone).toContain('<td id="r-1-2-amount">20.00</td>');
+    expect(alone).not.toContain('together</th>');
+  });
+
+  it('closes long lists, and counts what is long ago in one line', () => {
+    const ids = Array.from({ length: 15 }, (_, at) => `s${at}`);
+    const records = new Map(ids.map((id) => record(id)));
+    const table = { ...PARTED, behind: () => [ids, ['s1'], []] };
+    const page = pageOf({ tables: [table], records });
+    expect(page).toContain('<details id="r-1-1">');
+    expect(page).toContain('<details open id="r-1-2">');
+    expect(page).toContain('<h2 id="records">Records</h2> <small>15 records</small>');
+    const earlier = {
+      before: '2026-01-01',
+      behind: () => [ids.slice(3), [], []],
+      brought: { amount: () => [money('9.00'), money('0.00'), money('0.00')] },
+    };
+    const brought = () => [new Map([['s1', money('1.01')]])];
+    const short = pageOf({
+      tables: [{ ...table, earlier, brought: { amount: brought } }],
+      records,
+    });
+    const list = short.slice(short.indexOf('id="r-1-1"'), short.indexOf('id="r-1-2"'));
+    expect(list).toContain('<td>12 earlier records, before 2026-01-01</td><td>9.00</td>');
+    expect(list).toContain('<th scope="row">15 records together</th>');
+    expect(list.match(/<time>/g)).toHaveLength(3);
   });
 
   it('lists records by day, each once, with file and line', () => {
@@ -138,7 +182,8 @@ describe('a page', () => {
     expect([...list.matchAll(/<span class="id">(\w+)/g)].map(([, id]) => id)).toEqual(['s2', 's1']);
     expect(list).toContain('<a class="at" href="./sales.yaml#L7">sales.yaml:7</a>');
     expect(list).toContain('<a class="at" href="./sales.yaml">sales.yaml</a>');
-    expect(list).toContain('<a href="#t-1-1">income, sales</a> <small>2 records</small>');
+    expect(list).toContain('</span> income, sales</h3> <small>2 records</small>');
+    expect(list).toContain('<a href="#t-1-1">Back to the row</a>');
   });
 
   it('says which rows a row is reckoned from, and sets off what adds up', () => {
@@ -148,7 +193,7 @@ describe('a page', () => {
     });
     const list = page.slice(page.indexOf('id="r-1-2"'));
     expect(list).toContain(
-      'Worked out from: <a href="#t-1-1">sales</a>; less <a href="#t-1-3">clay</a> (spent).',
+      'Amount 20.00 = <a href="#t-1-1">sales</a> 10.01 less <a href="#t-1-3">clay</a> (spent) 4.50',
     );
     expect(page).toContain('<tr id="t-1-2" class="sum">');
     expect(page.match(/class="sum"/g)).toHaveLength(1);
@@ -165,7 +210,7 @@ describe('a page', () => {
     expect(list).toContain('<small>2 records</small>');
     expect(list.indexOf('And to date:')).toBeGreaterThan(list.indexOf('>s1<'));
     expect(list.indexOf('>s2<')).toBeGreaterThan(list.indexOf('And to date:'));
-    expect(page).toContain('<a href="#r-1-3">4.50</a>');
+    expect(page).toContain('<a href="#r-1-3-amount" tabindex="-1">4.50</a>');
     const unseen = pageOf({
       tables: [{ ...PARTED, further: { ...further, columns: ['other'] } }],
     });
