@@ -56,7 +56,7 @@ function namedAt(at: number): string | null {
 
 function drawingOf(chart: Chart): string {
   const page = renderPage({ ...bareTable(SMALL), charts: [chart] });
-  const figure = page.slice(page.indexOf('<figure>'));
+  const figure = page.slice(page.indexOf('<figure'));
   const start = figure.indexOf('<svg width="100%"');
   return figure.slice(start, figure.indexOf('<details'));
 }
