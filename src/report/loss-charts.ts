@@ -11,7 +11,7 @@ import { chartFirings, type ChartedFiring } from '../reckon/kilns/loss-chart.ts'
 import { groupedFacts, lossFacts, type GroupedFacts } from '../reckon/kilns/losses.ts';
 import { broughtByParts } from './brought.ts';
 import { spanInWords, sparkLine, tableHead, withRows } from './head.ts';
-import { LOSS_TITLES, inOrderOfGroups, nameOfGroup } from './loss-words.ts';
+import { LOSS_TITLES, inOrderOfGroups, loneGroup, nameOfGroup } from './loss-words.ts';
 import type { ColumnOf, Table } from './table.ts';
 import { chartVerdict, outAlerts } from './verdicts/losses.ts';
 
@@ -21,7 +21,14 @@ const CHART_COLUMNS: readonly ColumnOf<ReturnType<typeof chartLine>>[] = [
   { key: 'kind', title: 'Kind', type: 'text' },
   { key: 'in', title: 'In', type: 'count' },
   { key: 'lost', title: 'Lost', type: 'count' },
-  { key: 'lossRate', title: 'Loss rate', type: 'fraction', bar: true, from: 'Lost ÷ In' },
+  {
+    key: 'lossRate',
+    title: 'Loss rate',
+    type: 'fraction',
+    bar: true,
+    barLimit: 'upper',
+    from: 'Lost ÷ In',
+  },
   { key: 'lower', title: 'Lower', type: 'fraction', drop: 2 },
   { key: 'upper', title: 'Upper', type: 'fraction' },
   { key: 'laneyLower', title: 'Lower p′', type: 'fraction', drop: 2 },
@@ -115,7 +122,7 @@ export function chartedGroups(
   asked: GroupsAsked,
 ): ({ readonly name: string } & Pick<Table, 'columns' | 'rows'>)[] {
   return groupsCharted(book, flows, asked).map(({ group, firing, charted }) => ({
-    name: `${group}, ${firing} firings`,
+    name: `${loneGroup(group, asked.by)}, ${firing} firings`,
     ...withRows(CHART_COLUMNS, charted.map(chartLine)),
   }));
 }

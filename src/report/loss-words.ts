@@ -35,6 +35,11 @@ export function nameOfGroup({ group, nameless }: LossName, by: LossGroup): strin
   return names[nameless];
 }
 
+/** The same name where no head above it says what it is: a cone is a mere number. */
+export function loneGroup(group: string, by: LossGroup): string {
+  return by === 'cone' && parseCone(group) !== undefined ? `Cone ${group}` : group;
+}
+
 /** A group at one stage, with its rates where the worst is to come first. */
 interface ListedGroup {
   readonly group: string;

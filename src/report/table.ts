@@ -28,6 +28,8 @@ export interface Column {
   readonly places?: number;
   /** Draws a bar beside the figure in text: the longest stands for the largest value. */
   readonly bar?: boolean;
+  /** Key of the figure of the same kind that is marked on each row's bar: what it must stay under. */
+  readonly barLimit?: string;
   /** Said below the row in text when the line is too short for all columns, the highest number first. */
   readonly drop?: number;
   /** Whether it names what the row is of, or says when: it needs no head below the row, and is not soon narrowed. */

@@ -100,7 +100,8 @@ export async function drawnContrasts(page: Page): Promise<{ texts: number; marks
     const styleOf = (element) => getComputedStyle(element);
     const all = (selector, key) => [...document.querySelectorAll(selector)].map((each) => styleOf(each)[key]);
     return { page: styleOf(document.body).backgroundColor, texts: all('svg text', 'fill'),
-      marks: [...all('svg .bar, svg .dot', 'fill'), ...all('svg .line, svg .zero', 'stroke')] };
+      marks: [...all('svg .bar:not(.against), svg .dot, svg .on, svg .out', 'fill'),
+        ...all('svg .line, svg .end, svg .zero, svg .limit, svg .step, svg .tick, svg .part, svg .against', 'stroke')] };
   })()`;
   const found = (await page.evaluate(colours)) as {
     page: string;

@@ -195,7 +195,7 @@ describe.skipIf(!HAS_BROWSER)(
 
     it('says what a chart shows to those who cannot see it', async () => {
       const { page } = await openFile(browser, await pageOf(PAGES[1]));
-      const texts = `[...document.querySelectorAll('svg')].map(({ textContent }) => textContent)`;
+      const texts = `[...document.querySelectorAll('svg[role=img]')].map(({ textContent }) => textContent)`;
       const charts = (await page.evaluate(texts)) as string[];
       expect(charts).toHaveLength(1);
       expect(charts[0]).toContain('Loss rate by kind of firing, with its 95 % interval');

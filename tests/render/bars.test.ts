@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { bar } from '../../src/render/terminal/bars.ts';
+import { bar, barWithLimit } from '../../src/render/terminal/bars.ts';
 import { holds } from '../helpers/law.ts';
 
 describe('bar', () => {
@@ -34,5 +34,20 @@ describe('bar', () => {
         (value, largest) => bar(value, { largest, cells: 12 }).length <= 12,
       ),
     );
+  });
+});
+
+describe('barWithLimit', () => {
+  it.each([
+    [3, 5, '███  ┃'],
+    [8, 5, '█████┃██'],
+    [5, 5, '█████┃'],
+    [0, 5, '     ┃'],
+    [4, 10, '████     ┃'],
+    [4, 0, '████'],
+    [4, 11, '████'],
+    [4, NaN, '████'],
+  ])('draws %f of ten, with a limit of %f', (value, limit, drawn) => {
+    expect(barWithLimit(value, { limit, largest: 10, cells: 10 })).toBe(drawn);
   });
 });

@@ -151,7 +151,7 @@ svg .against { stroke: var(--strong-rule); }
 .pattern path { fill: none; stroke: var(--glaze); stroke-width: 1.5; }
 .pattern .clay { stroke: var(--clay); }
 .pattern .pale { stroke: var(--strong-rule); }
-svg .limit { stroke: var(--strong-rule); stroke-dasharray: 4 3; }
+svg .limit, svg .step { stroke: var(--strong-rule); stroke-dasharray: 4 3; }
 svg .line, svg .end { stroke: var(--glaze); stroke-width: 1.75; }
 svg .tick { stroke: var(--ink); stroke-width: 2; }
 svg .tick-2 { stroke-dasharray: 3 2; }
@@ -160,7 +160,7 @@ svg .on { overflow: visible; }
 svg .word, svg .corner, svg .row text { paint-order: stroke; stroke: var(--paper); stroke-width: 3px; stroke-linejoin: round; }
 svg .corner { fill: var(--quiet); font-style: italic; }
 .legend { display: flex; flex-wrap: wrap; gap: 0.2rem 1rem; margin: -0.3rem 0 0.7rem; padding: 0; list-style: none; font-size: 0.85rem; }
-.legend svg { display: inline-block; vertical-align: -1px; overflow: hidden; }
+.legend li > svg { display: inline-block; vertical-align: -1px; overflow: hidden; }
 .patterns { position: absolute; width: 0; height: 0; }
 `;
 

@@ -1,6 +1,6 @@
 /** A table for a terminal: light, aligned, and never wider than the line. */
 import type { Column, Table } from '../../report/table.ts';
-import { bar } from './bars.ts';
+import { barWithLimit, LIMIT } from './bars.ts';
 import { visible } from '../escape.ts';
 import { linesBelow } from './below.ts';
 import { GAP, fit, type Fitted, type FittedColumn } from './fit.ts';
@@ -57,10 +57,17 @@ function weightOf({ alerts, columns }: Table, { strong, error, warning }: Paints
 }
 
 function barColumn(table: Table, shown: ShownColumn, width: number): GridColumn {
-  const values = exactColumn(table, shown.column).cells.map((cell) => drawnSize(cell, table) ?? 0);
-  const largest = values.reduce((most, value) => Math.max(most, value), 0);
-  const cells = values.map((value) => bar(value, { largest, cells: width }));
-  return { width, right: false, tight: false, head: '', cells, total: '' };
+  const sizes = (column: Column): number[] =>
+    exactColumn(table, column).cells.map((cell) => drawnSize(cell, table) ?? 0);
+  const values = sizes(shown.column);
+  const marked = table.columns.filter(({ key }) => key === shown.column.barLimit);
+  const limits = marked.flatMap(sizes);
+  const head = marked.map(({ title }) => `${LIMIT} ${title}`).join('');
+  const largest = [...values, ...limits].reduce((most, value) => Math.max(most, value), 0);
+  const cells = values.map((value, at) =>
+    barWithLimit(value, { limit: limits[at] ?? 0, largest, cells: width }),
+  );
+  return { width, right: false, tight: false, head, cells, total: '' };
 }
 
 /** The lines below rows, with the word that says why a row asks for something set off where it is there. */

@@ -15,7 +15,7 @@ export interface SomeRows {
 interface DrawnRows extends Pick<Chart, 'shape' | 'title' | 'span' | 'label' | 'value'> {
   readonly also?: Pick<
     Chart,
-    'parts' | 'against' | 'marks' | 'count' | 'across' | 'named' | 'bounds'
+    'parts' | 'against' | 'marks' | 'count' | 'across' | 'named' | 'bounds' | 'corners'
   >;
   readonly some: SomeRows;
   /** Columns that the report has not. */

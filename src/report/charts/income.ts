@@ -100,7 +100,8 @@ export function hourCharts(asked: IncomeAsked, items: Table): readonly Chart[] {
       shape: 'spots',
       title: 'What to make more of: left for an hour of work, against pieces sold',
     },
-    ...{ span, label: 'what', value: 'marginPerHour', also: { across: 'count' } },
+    ...{ span, label: 'what', value: 'marginPerHour' },
+    also: { across: 'count', corners: CORNERS },
     ...{
       more: [whatColumn('Item'), HOUR, SOLD],
       some: firstRows(timed.map((row) => ({ ...row, what: nameIn(row, 'name', 'item') }))),
@@ -113,5 +114,11 @@ export function hourCharts(asked: IncomeAsked, items: Table): readonly Chart[] {
   return [spots, course];
 }
 
+const CORNERS = {
+  topLeft: 'pays well, sells little',
+  topRight: 'make more',
+  bottomLeft: 'drop, or ask more',
+  bottomRight: 'sells well, pays little',
+};
 const SOLD: Column = { key: 'count', title: 'Pieces sold', type: 'count' };
 const HOUR: Column = { key: 'marginPerHour', title: 'Left for an hour', type: 'rate' };

@@ -7,6 +7,7 @@ import { counted } from '../../in-words.ts';
 import { ZERO, isDecimal, type Decimal } from '../../number/decimal.ts';
 import type { Flows } from '../../reckon/flows.ts';
 import { spanInWords } from '../head.ts';
+import { loneGroup } from '../loss-words.ts';
 import { lossesTable } from '../losses.ts';
 import type { Chart } from '../page.ts';
 import type { Cell, Column, Row, Table } from '../table.ts';
@@ -37,7 +38,7 @@ function groupRates(table: Table, by: LossGroup, span: string): Chart {
     rows.toSorted((one, other) => Number(other['in']) - Number(one['in'])),
     'largest',
   );
-  const named = most.rows.map((row) => ({ ...row, what: groupInWords(row) }));
+  const named = most.rows.map((row) => ({ ...row, what: groupInWords(row, by) }));
   const rate = by === 'cause' ? 'Share of pieces with each fault' : 'Loss rate';
   return chartOfRows(table, {
     ...{ shape: 'intervals', title: `${rate}, with its 95 % interval`, span },
@@ -56,8 +57,10 @@ function rateIn(row: Row, key: string): Decimal {
 }
 
 /** `mug, glaze`; a product has all its firings in one row. */
-function groupInWords({ group, firing }: Row): string {
-  return [group, firing].filter((each) => typeof each === 'string' && each !== '').join(', ');
+function groupInWords({ group, firing }: Row, by: LossGroup): string {
+  return [loneGroup(String(group), by), firing]
+    .filter((each) => typeof each === 'string' && each !== '')
+    .join(', ');
 }
 
 /** A course for each kind of firing that ran in several months and lost something. */

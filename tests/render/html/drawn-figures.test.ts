@@ -41,8 +41,9 @@ function chartOf(rows: readonly Figures[], more: Pick<Chart, 'shape'> & Partial<
       { key: 'named', title: 'Named', type: 'text' },
     ],
     rows: rows.map((row, at): Row => {
-      const cells = KEYS.map((key) => [key, row[key] === null ? null : decimal(String(row[key]))]);
-      return { name: `row ${String(at)}`, ...Object.fromEntries(cells), named: namedAt(at) };
+      const cell = (key: Key) => (row[key] === null ? null : decimal(String(row[key])));
+      const cells: Row = Object.fromEntries(KEYS.map((key) => [key, cell(key)]));
+      return { ...cells, name: `row ${String(at)}`, named: namedAt(at) };
     }),
   };
   return { title: 'A chart', span: 'a year', table, label: 'name', value: 'value', ...more };
@@ -191,7 +192,7 @@ describe('what is read from a drawing equals its table', () => {
         if (!hasLimits) return;
         expectFigures(
           at('limit', 'y1'),
-          known(rows.flatMap(({ low, high }) => [low, high])),
+          known([...rows.map(({ low }) => low), ...rows.map(({ high }) => high)]),
           ruler,
         );
         const out = values.filter((_, row) => namedAt(row) !== null);

@@ -70,7 +70,12 @@ function rowNames(points: readonly Point[], frame: Frame): Markup[] {
     label.length > LONGEST_NAME ? `${label.slice(0, LONGEST_NAME - 1)}…` : label,
   );
   const each = everyHowMany(Math.max(...names.map(widthOf)), frame);
-  return names.flatMap((name, at) => (at % each === 0 ? [nameBelow(name, at, { frame })] : []));
+  // One that has to be drawn in at the side would meet the one before.
+  const hasRoom = (name: string, at: number): boolean =>
+    at === 0 || frame.across(at + 0.5) + widthOf(name) / 2 <= 100;
+  return names.flatMap((name, at) =>
+    at % each === 0 && hasRoom(name, at) ? [nameBelow(name, at, { frame })] : [],
+  );
 }
 
 function everyHowMany(width: number, { slot }: Frame): number {

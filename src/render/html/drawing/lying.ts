@@ -84,27 +84,25 @@ function across({ scale, width }: Ground, value: number): number {
 
 /** Ticks with their words and figures below the bar, on as many lines as they need. */
 function marksAcross(plan: ChartPlan, { marks }: Point, ground: Ground): LyingRow {
-  const taken: Stretch[] = [];
-  const all = marks
-    .flatMap((mark, at) => (mark === undefined ? [] : [{ mark, at, x: across(ground, mark.size) }]))
-    .sort((one, other) => distanceIn(other.x) - distanceIn(one.x));
-  const drawn = all.map(({ mark, at, x }) => {
+  const all = marks.flatMap((mark, at) => {
+    if (mark === undefined) return [];
     const text = `${plan.headOf(plan.chart.marks?.[at] ?? '').toLowerCase()} ${mark.shown}`;
-    const anchor: Anchor = x > 50 ? 'end' : 'start';
-    const from = anchor === 'end' ? x - widthOf(text) : x;
-    const line = firstFree(taken, { from, to: from + widthOf(text) + GAP });
-    taken.push(line);
-    const y = BAR + THICK + 14 + line.line * LINE;
-    const tick = stroke(`tick tick-${at + 1}`, { x, y: BAR - 3 }, { x, y: y - 10 });
-    return { tick, said: words('mark', { x, y, anchor }, text) };
+    return [{ at, text, width: widthOf(text), x: across(ground, mark.size) }];
   });
-  const content = [...drawn.map(({ tick }) => tick), ...drawn.map(({ said }) => said)];
+  const isToRight = all.every(({ x, width }) => x + width <= 100);
+  // What lies furthest to where the words go is the first below the bar: no tick goes through it.
+  const sorted = all.toSorted((one, other) => (isToRight ? other.x - one.x : one.x - other.x));
+  const taken: Stretch[] = [];
+  const content = sorted.flatMap(({ at, text, width, x }) => {
+    const anchor: Anchor = isToRight || x < width ? 'start' : 'end';
+    const from = anchor === 'end' ? x - width : x;
+    const stretch = firstFree(taken, { from, to: from + width + GAP });
+    taken.push(stretch);
+    const y = BAR + THICK + 14 + stretch.line * LINE;
+    const tick = stroke(`tick tick-${at + 1}`, { x, y: BAR - 3 }, { x, y: y - 10 });
+    return [tick, words('mark', { x, y, anchor }, text)];
+  });
   return { height: LINE * Math.max(0, ...taken.map(({ line }) => line + 1)), content };
-}
-
-/** How far a place is from the nearer side: words of what lies further in go above, out of the way of the other ticks. */
-function distanceIn(x: number): number {
-  return Math.min(x, 100 - x);
 }
 
 /** Where words stand on one of the lines below a bar. */

@@ -28,14 +28,14 @@ interface Candidate {
 const STANDS: readonly { readonly anchor: Anchor; readonly dx: number; readonly dy: number }[] = [
   { anchor: 'middle', dx: 0, dy: -8 },
   { anchor: 'start', dx: 7, dy: 4 },
+  { anchor: 'end', dx: 0, dy: -8 },
+  { anchor: 'start', dx: 0, dy: -8 },
   { anchor: 'end', dx: -7, dy: 4 },
-  { anchor: 'start', dx: 3, dy: -8 },
-  { anchor: 'end', dx: -3, dy: -8 },
   { anchor: 'middle', dx: 0, dy: 18 },
-  { anchor: 'start', dx: 3, dy: 18 },
-  { anchor: 'end', dx: -3, dy: 18 },
-  { anchor: 'start', dx: 3, dy: -22 },
-  { anchor: 'end', dx: -3, dy: -22 },
+  { anchor: 'start', dx: 0, dy: 18 },
+  { anchor: 'end', dx: 0, dy: 18 },
+  { anchor: 'start', dx: 0, dy: -22 },
+  { anchor: 'end', dx: 0, dy: -22 },
 ];
 const STANDS_BELOW = STANDS.toSorted((one, other) => other.dy - one.dy);
 const ASCENT = 11;

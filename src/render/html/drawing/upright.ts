@@ -79,10 +79,16 @@ export function control(plan: ChartPlan): Drawing {
 }
 
 function limits(points: readonly Point[], frame: Frame): Markup[] {
-  return points.flatMap(({ low, high }, at) =>
-    sizes([low, high]).map((limit) => {
-      const y = frame.down(limit);
-      return stroke('limit', { x: frame.across(at), y }, { x: frame.across(at + 1), y });
+  return (['low', 'high'] as const).flatMap((side) =>
+    points.flatMap((point, at) => {
+      const limit = point[side];
+      if (limit === undefined) return [];
+      const [from, to] = [frame.across(at), frame.across(at + 1)];
+      const y = frame.down(limit.size);
+      const before = points[at - 1]?.[side];
+      const step =
+        before && stroke('step', { x: from, y: frame.down(before.size) }, { x: from, y });
+      return [...(step ? [step] : []), stroke('limit', { x: from, y }, { x: to, y })];
     }),
   );
 }
