@@ -21,7 +21,7 @@ import {
 import type { Span } from '../number/date.ts';
 import { incomeRows, type IncomeRow } from '../reckon/sales/income.ts';
 import { factsIn, taxView } from '../reckon/tax/tax-view.ts';
-import { broughtByRecord } from './brought.ts';
+import { broughtByRecord, type BroughtByColumn } from './brought.ts';
 import { cellsOf, idsOf, spanInWords, sparkLine, tableHead } from './head.ts';
 import type { AddedUp, Cell, ColumnOf, Table } from './table.ts';
 import { incomeVerdict } from './verdicts/income.ts';
@@ -109,12 +109,16 @@ export function incomeTable(
       ...incomeNotes(book, { rows, facts: shown, labour: labourInWords(book, lastDay) }),
     ],
     behind: once(() => rows.map((row) => idsOf(row.facts))),
-    brought: broughtByRecord(() => rows.map((row) => row.facts), {
-      keys: INCOME_PARTS,
-      idOf: (fact) => fact.by,
-      cellsOf: (facts) => moneyLine(book, incomeTotal(facts)),
-    }),
+    brought: broughtToIncome(book, rows),
   };
+}
+
+function broughtToIncome(book: Book, rows: readonly IncomeRow[]): BroughtByColumn {
+  return broughtByRecord(() => rows.map(({ facts }) => facts), {
+    keys: INCOME_PARTS,
+    idOf: (fact) => fact.by,
+    cellsOf: (facts) => moneyLine(book, incomeTotal(facts)),
+  });
 }
 
 function moneyLine(book: Book, money: IncomeMoney) {

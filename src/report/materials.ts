@@ -92,7 +92,7 @@ export const MOVED_BY: Readonly<Record<MovementReason, string>> = {
   settled: 'cost of a shortage settled',
 };
 
-const BEFORE = 'that of the row above plus the change of this one';
+const ROW_ABOVE = 'that of the row above plus the change of this one';
 
 function historyColumns(unit: Unit): readonly ColumnOf<MovedStock>[] {
   return [
@@ -100,9 +100,9 @@ function historyColumns(unit: Unit): readonly ColumnOf<MovedStock>[] {
     { key: 'what', title: 'What', type: 'text' },
     { key: 'record', title: 'Record', type: 'id' },
     { key: 'change', title: 'Change', type: 'quantity', unit },
-    { key: 'onHand', title: 'On hand', type: 'quantity', unit, from: BEFORE },
+    { key: 'onHand', title: 'On hand', type: 'quantity', unit, from: ROW_ABOVE },
     { key: 'valueChange', title: 'Value change', type: 'money', drop: 1 },
-    { key: 'value', title: 'Value', type: 'money', from: BEFORE },
+    { key: 'value', title: 'Value', type: 'money', from: ROW_ABOVE },
     {
       key: 'unitCost',
       title: `Cost per ${unit}`,

@@ -67,8 +67,6 @@ Hill Street · Thursday 2026-03-12 · EUR
 
 Order White clay today: 12 kg left, for 5 days.
 
-Ready to sell 8 · Owed to you 30.00 · To order now 1
-
     saggar materials
 
 ## Recorded today
