@@ -59,14 +59,14 @@ function pagesOfKind(kind: Kind | 'studio', files: readonly SizedFile[]): TextPa
   const digits = String(parts.length).length;
   return parts.map((part, at) => ({
     path: `book/${kind}${isOne ? '' : `-${String(at + 1).padStart(digits, '0')}`}.html`,
-    title: isOne ? title : `${title}, ${spanOf(part)}`,
+    title: isOne ? title : `${title}, ${firstToLast(part)}`,
     about: DESCRIPTIONS[kind][''] ?? '',
     files: part.map(({ file }) => file),
   }));
 }
 
 /** The first file and the last, by their names: `2025-01 to 2025-06`. */
-function spanOf(files: readonly SizedFile[]): string {
+function firstToLast(files: readonly SizedFile[]): string {
   const names = files.map(({ file }) => file.replace(/^.*\/|\.yaml$/g, ''));
   const [first = '', last = first] = [names[0], names.at(-1)];
   return first === last ? first : `${first} to ${last}`;

@@ -260,6 +260,8 @@ const PRINT = `@page {
   .figures { columns: 2; column-gap: 9mm; }
   figure { margin-bottom: 7mm; }
   .on-paper { display: inline; }
+  th:has(> sup) { position: relative; }
+  th > sup.on-paper { position: absolute; right: 100%; top: 0.45mm; padding-right: 1mm; font-size: 8pt; line-height: 1.25; }
   .records summary { list-style: none; break-after: avoid; }
   .records details::details-content { content-visibility: visible; display: block; }
   .records details details { margin-top: 4mm; }

@@ -28,7 +28,7 @@ function monthsOf({ book, flows, period }: IncomeAsked): Table {
   return incomeTable(book, flows, { by: 'month', period });
 }
 
-const BEFORE: Column = { key: 'before', title: 'Year before', type: 'money' };
+const NET_BEFORE: Column = { key: 'before', title: 'Year before', type: 'money' };
 
 /** Each month beside that of the year before, where there was one. */
 function incomeMonths(asked: IncomeAsked, table: Table): Chart {
@@ -46,7 +46,7 @@ function incomeMonths(asked: IncomeAsked, table: Table): Chart {
     shape: 'columns',
     title: isBeside ? 'Net income by month, beside the year before' : 'Net income by month',
     ...{ span: spanInWords(asked.period), label: 'item', value: 'net' },
-    ...(isBeside && { also: { against: BEFORE.key }, more: [BEFORE] }),
+    ...(isBeside && { also: { against: NET_BEFORE.key }, more: [NET_BEFORE] }),
     some: { rows, words: '' },
     totals: { item: 'total', net: table.totals?.['net'] },
   });

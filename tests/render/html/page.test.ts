@@ -112,6 +112,24 @@ describe('a page', () => {
     expect(pageOf()).not.toContain('Contents');
   });
 
+  it('stops the Tab key few times before its records, however long its table is', () => {
+    const rows = Array.from({ length: 400 }, (_, at) => ({
+      part: `part ${Math.floor(at / 20)}`,
+      line: `line ${at}`,
+      amount: money('1.00'),
+    }));
+    const page = pageOf({ tables: [{ ...PARTED, rows, behind: () => rows.map(() => ['s1']) }] });
+    const before = page
+      .slice(0, page.indexOf('id="records"'))
+      .replaceAll(/<summary>Contents.*?<\/details>/gs, '<summary>');
+    expect(page.match(/<summary>Contents/g)).toHaveLength(1);
+    const stops = before.match(
+      /<a (?:[^>]* )?href="[^"]*"(?![^>]*tabindex="-1")|<summary|tabindex="0"/g,
+    );
+    expect(stops?.length).toBeLessThanOrEqual(60);
+    expect(before).toContain('tabindex="-1">line 399</a>');
+  });
+
   it('names in its foot the commit, or else a digest of the files', () => {
     const foot = (more: Partial<Table>): string | undefined =>
       /<footer>\s*<p>([^<]*)/.exec(pageOf({ tables: [{ ...PARTED, ...more }] }))?.[1];
