@@ -71,7 +71,7 @@ function lookOf(height: number): Markup {
 function figure(chart: Chart, place: ChartPlace): Markup {
   const { number, isAbove } = place;
   const id = `chart-${number}`;
-  const head = markup`<figcaption><h3>${chart.title}</h3><p>${spanOf(chart)}</p></figcaption>`;
+  const head = markup`<figcaption><h3>${chart.title}</h3><p>${spanAndUnit(chart)}</p></figcaption>`;
   if (chart.table.rows.length === 0)
     return markup`<figure>
       ${head}
@@ -141,7 +141,7 @@ function tableBeside(chart: Chart, { number, hasRecords, leads }: ChartPlace): M
 }
 
 /** The days, and what bars add up to or else what figures are in. */
-function spanOf(chart: Chart): string {
+function spanAndUnit(chart: Chart): string {
   const { shape, span, table, value } = chart;
   const column = table.columns.find(({ key }) => key === value);
   const total = column && shownColumn(table, column, (text) => text).total;
@@ -247,10 +247,10 @@ function aboutOf({ chart, points }: ChartPlan): string {
     highest === lowest
       ? `${highest.label}: ${highest.shown}`
       : `Highest: ${highest.label}, ${highest.shown}; lowest: ${lowest.label}, ${lowest.shown}`;
-  return `${extremes}${unit === '' ? '' : ` (${unit})`}. ${namedIn(points)}`;
+  return `${extremes}${unit === '' ? '' : ` (${unit})`}. ${outInWords(points)}`;
 }
 
-function namedIn(points: readonly Point[]): string {
+function outInWords(points: readonly Point[]): string {
   const named = points.flatMap((each) => each.named ?? []);
   return named.length === 0 ? '' : `Out of line: ${named.join(', ')}. `;
 }

@@ -1,9 +1,9 @@
 /** Words beside places of a drawing, as many as there is room for: none over another, nor over a dot. */
 import type { Markup } from '../markup.ts';
-import { type Anchor, type Place, NARROWEST, widthOf, words } from './marks.ts';
+import { type Anchor, type DrawnAt, NARROWEST, textWidth, words } from './marks.ts';
 
 /** A text that is to stand beside a place. */
-export interface WantedWords extends Place {
+export interface WantedWords extends DrawnAt {
   readonly text: string;
   /** Whether it is sooner to stand below than above. */
   readonly isBelow?: boolean;
@@ -19,8 +19,8 @@ interface Box {
   readonly bottom: number;
 }
 
-interface Candidate {
-  readonly at: Place & { readonly anchor: Anchor };
+interface Stand {
+  readonly at: DrawnAt & { readonly anchor: Anchor };
   readonly box: Box;
 }
 
@@ -48,12 +48,12 @@ const DOT = 5;
  */
 export function placedWords(
   wanted: readonly WantedWords[],
-  { dots, height }: { readonly dots: readonly Place[]; readonly height: number },
+  { dots, height }: { readonly dots: readonly DrawnAt[]; readonly height: number },
 ): Markup[] {
   const taken: Box[] = dots.map(boxOfDot);
   return wanted.flatMap(({ kind = 'word', ...each }) => {
     const found = candidates(each).find(
-      ({ box }) => isInside(box, height) && taken.every((other) => !doMeet(box, other)),
+      ({ box }) => isInDrawing(box, height) && taken.every((other) => !doMeet(box, other)),
     );
     if (found === undefined) return [];
     taken.push(found.box);
@@ -61,8 +61,8 @@ export function placedWords(
   });
 }
 
-function candidates({ text, x, y, isBelow = false }: WantedWords): Candidate[] {
-  const width = (widthOf(text) * NARROWEST) / 100;
+function candidates({ text, x, y, isBelow = false }: WantedWords): Stand[] {
+  const width = (textWidth(text) * NARROWEST) / 100;
   return (isBelow ? STANDS_BELOW : STANDS).map(({ anchor, dx, dy }) => {
     const from = (x * NARROWEST) / 100 + dx;
     const left = anchor === 'start' ? from : from - (anchor === 'end' ? width : width / 2);
@@ -72,12 +72,12 @@ function candidates({ text, x, y, isBelow = false }: WantedWords): Candidate[] {
   });
 }
 
-function boxOfDot({ x, y }: Place): Box {
+function boxOfDot({ x, y }: DrawnAt): Box {
   const at = (x * NARROWEST) / 100;
   return { left: at - DOT, right: at + DOT, top: y - DOT, bottom: y + DOT };
 }
 
-function isInside({ left, right, top, bottom }: Box, height: number): boolean {
+function isInDrawing({ left, right, top, bottom }: Box, height: number): boolean {
   return left >= 0 && right <= NARROWEST && top >= 0 && bottom <= height;
 }
 

@@ -8,20 +8,20 @@ export interface DrawnFigure {
   readonly shown: string;
 }
 
-type Figure = DrawnFigure | undefined;
+type MaybeDrawn = DrawnFigure | undefined;
 
 /** One row of a chart; a figure that it has not is undefined. */
 export interface Point {
   readonly label: string;
-  readonly value: Figure;
-  readonly low: Figure;
-  readonly high: Figure;
+  readonly value: MaybeDrawn;
+  readonly low: MaybeDrawn;
+  readonly high: MaybeDrawn;
   /** In the order in which they are drawn. */
-  readonly parts: readonly Figure[];
-  readonly against: Figure;
-  readonly marks: readonly Figure[];
-  readonly count: Figure;
-  readonly across: Figure;
+  readonly parts: readonly MaybeDrawn[];
+  readonly against: MaybeDrawn;
+  readonly marks: readonly MaybeDrawn[];
+  readonly count: MaybeDrawn;
+  readonly across: MaybeDrawn;
   /** What it is called in the drawing, where it has to be named. */
   readonly named: string | undefined;
 }
@@ -43,6 +43,6 @@ export interface Drawing {
 }
 
 /** Sizes of the figures that are there. */
-export function sizes(figures: readonly Figure[]): number[] {
+export function sizes(figures: readonly MaybeDrawn[]): number[] {
   return figures.flatMap((figure) => (figure === undefined ? [] : [figure.size]));
 }

@@ -1,6 +1,6 @@
 /** Spots that lie by two figures, parted at the medians of both. */
 import { type Markup, lines } from '../markup.ts';
-import { type Place, dot, stroke, widthOf, words } from './marks.ts';
+import { type DrawnAt, dot, stroke, textWidth, words } from './marks.ts';
 import { type WantedWords, placedWords } from './placed-words.ts';
 import { type ChartPlan, type Drawing, sizes } from './plan.ts';
 import { type Scale, scaleOf, scaleOver } from './scale.ts';
@@ -12,11 +12,11 @@ const BELOW = 38;
 const SIDE = 4;
 
 /** Where two figures lie. */
-interface Field {
+interface SpotField {
   readonly high: Scale;
   readonly wide: Scale;
   readonly left: number;
-  readonly place: (across: number, value: number) => Place;
+  readonly place: (across: number, value: number) => DrawnAt;
 }
 
 export function spots(plan: ChartPlan): Drawing {
@@ -28,16 +28,16 @@ export function spots(plan: ChartPlan): Drawing {
   const height = TOP + PLOT;
   const drawn = known.map((each) => dot(each, 4.5, each.text));
   const said = placedWords([...known, ...corners(plan, field)], { dots: known, height });
-  const content = [...grid(plan, field), ...medians(plan, field), ...drawn, ...said];
+  const content = [...bothScales(plan, field), ...medians(plan, field), ...drawn, ...said];
   return { height: height + BELOW, content: lines(content) };
 }
 
-function fieldOf({ points, chart, markOf }: ChartPlan): Field {
+function fieldOf({ points, chart, markOf }: ChartPlan): SpotField {
   const high = scaleOver(withFloor(sizes(points.map(({ value }) => value))));
   const wide = scaleOf(sizes(points.map(({ across }) => across)));
   const mark = markOf(chart.value);
-  const left = Math.max(...high.marks.map((value) => widthOf(mark(value)))) + SIDE;
-  const place = (across: number, value: number): Place => ({
+  const left = Math.max(...high.marks.map((value) => textWidth(mark(value)))) + SIDE;
+  const place = (across: number, value: number): DrawnAt => ({
     x: left + (100 - left - SIDE) * wide.at(across),
     y: TOP + PLOT * (1 - high.at(value)),
   });
@@ -53,7 +53,7 @@ function withFloor(values: readonly number[]): number[] {
 }
 
 /** Both scales, each with what it is of. */
-function grid({ chart, headOf, markOf }: ChartPlan, field: Field): Markup[] {
+function bothScales({ chart, headOf, markOf }: ChartPlan, field: SpotField): Markup[] {
   const { high, wide, place } = field;
   const bottom = TOP + PLOT;
   const across = chart.across ?? '';
@@ -76,11 +76,11 @@ function grid({ chart, headOf, markOf }: ChartPlan, field: Field): Markup[] {
 }
 
 /** Half of the spots lie on either side of each line. */
-function medians({ points, markOf, chart }: ChartPlan, { place }: Field): Markup[] {
+function medians({ points, markOf, chart }: ChartPlan, { place }: SpotField): Markup[] {
   const value = median(sizes(points.map((each) => each.value)));
   const across = median(sizes(points.map((each) => each.across)));
   const { x, y } = place(across, value);
-  const said = `${markOf(chart.value)(rounded(value))} and ${markOf(chart.across ?? '')(rounded(across))}`;
+  const said = `${markOf(chart.value)(nearly(value))} and ${markOf(chart.across ?? '')(nearly(across))}`;
   return [
     stroke('limit', { x: 0, y }, { x: 100, y }),
     stroke('limit', { x, y: TOP }, { x, y: TOP + PLOT }),
@@ -89,7 +89,7 @@ function medians({ points, markOf, chart }: ChartPlan, { place }: Field): Markup
 }
 
 /** So near that nobody would see more in the drawing. */
-function rounded(size: number): number {
+function nearly(size: number): number {
   return Number(size.toPrecision(4));
 }
 
@@ -101,7 +101,7 @@ function median(values: readonly number[]): number {
 }
 
 /** What each quarter means, where there is room for it. */
-function corners({ chart }: ChartPlan, { left }: Field): WantedWords[] {
+function corners({ chart }: ChartPlan, { left }: SpotField): WantedWords[] {
   const { topLeft = '', topRight = '', bottomLeft = '', bottomRight = '' } = chart.corners ?? {};
   const [top, bottom] = [TOP + 12, TOP + PLOT - 10];
   return [

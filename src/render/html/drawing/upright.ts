@@ -1,7 +1,7 @@
 /** Drawings that go along from row to row: columns, courses, and courses between limits. */
 import type { Markup } from '../markup.ts';
 import { type Frame, frameOf, framed, placeIn } from './frame.ts';
-import { type Place, box, dot, outline, stroke } from './marks.ts';
+import { type DrawnAt, box, dot, outline, stroke } from './marks.ts';
 import { type WantedWords, placedWords } from './placed-words.ts';
 import { type ChartPlan, type Drawing, type DrawnFigure, type Point, sizes } from './plan.ts';
 import { scaleOf, scaleOver } from './scale.ts';
@@ -95,17 +95,17 @@ function limits(points: readonly Point[], frame: Frame): Markup[] {
 
 function coursed(points: readonly Point[], frame: Frame): Markup[] {
   return points.flatMap((_, at) => {
-    const [here, before] = [placeOf(points, frame, at), placeOf(points, frame, at - 1)];
+    const [here, before] = [dotAt(points, frame, at), dotAt(points, frame, at - 1)];
     if (here === undefined) return [];
     return [...(before === undefined ? [] : [stroke('line', before, here)]), dot(here, 3.5)];
   });
 }
 
-function dotsIn(points: readonly Point[], frame: Frame): Place[] {
-  return points.flatMap((_, at) => placeOf(points, frame, at) ?? []);
+function dotsIn(points: readonly Point[], frame: Frame): DrawnAt[] {
+  return points.flatMap((_, at) => dotAt(points, frame, at) ?? []);
 }
 
-function placeOf(points: readonly Point[], frame: Frame, at: number): Place | undefined {
+function dotAt(points: readonly Point[], frame: Frame, at: number): DrawnAt | undefined {
   const value = points[at]?.value;
   return value && placeIn(frame, at, value.size);
 }
