@@ -136,7 +136,9 @@ describe.skipIf(!HAS_BROWSER || !isInstalled('pdftotext'))('pages on paper', () 
         where,
       ).toEqual([]);
       expect(touching(sheet), where).toEqual([]);
-      if (at === sheets.length - 1) continue;
+      // Paper that turns for a wide table leaves room on the sheet before it.
+      const isTurning = sheets[at + 1]?.width !== sheet.width;
+      if (at === sheets.length - 1 || isTurning) continue;
       const lowest = Math.max(...sheet.words.map(({ bottom }) => bottom));
       expect(lowest / sheet.height, where).toBeGreaterThan(0.5);
       expect(headings, where).not.toContain(lineEnds(sheet));

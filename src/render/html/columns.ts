@@ -9,7 +9,7 @@ export interface PageColumn extends ShownColumn {
   readonly ids?: readonly string[];
   /** The classes of its cells. */
   readonly look: string;
-  /** The rows whose figure is exactly nothing. */
+  /** The rows whose figure is exactly nothing, and seen as a dash. */
   readonly zeros: ReadonlySet<number>;
   /** Whether columns change places on a phone, so that money comes first. */
   readonly isTurned: boolean;
@@ -40,25 +40,27 @@ export function pageColumns(table: Table): PageColumn[] {
   const names =
     first.column.type === 'id' ? others.find(({ column }) => column.key === 'name') : undefined;
   const kept = others.filter((each) => each !== names && !hasNothing(table, each));
-  const all = [names ? named(first, names) : first, ...kept];
+  const all = [names ? headedByName(first, names) : first, ...kept];
   const ranks = all.map(({ column }, at) => (at === 0 ? 0 : phoneRank(table, column)));
   const hasMoney = all.some(({ column }) => column.type === 'money' || column.type === 'rate');
   const isTurned = hasMoney && ranks.some((rank, at) => rank < (ranks[at - 1] ?? rank));
   return all.map((shown, at) => withLook(table, shown, isTurned ? ranks[at] : undefined));
 }
 
-function withLook(table: Table, shown: Named, rank: number | undefined): PageColumn {
+function withLook(table: Table, shown: NamedColumn, rank: number | undefined): PageColumn {
   const { key, type } = shown.column;
   const alert = table.alerts?.column === key ? ' alert' : '';
   const look = `${LOOKS[type]}${RANKS[rank ?? 0]}${alert}`;
   const zeros = [...table.rows.keys()].filter((at) => isZero(table.rows[at]?.[key] ?? null));
-  return { ...shown, look, zeros: new Set(zeros), isTurned: rank !== undefined };
+  // Where rows of zeros are left out, those that stay are meant: boxes of a form.
+  const dashed = table.leavesOutZeros === true ? [] : zeros;
+  return { ...shown, look, zeros: new Set(dashed), isTurned: rank !== undefined };
 }
 
-type Named = Omit<PageColumn, 'look' | 'zeros' | 'isTurned'>;
+type NamedColumn = Omit<PageColumn, 'look' | 'zeros' | 'isTurned'>;
 
 /** Names, and ids only where there is no name. */
-function named(ids: ShownColumn, names: ShownColumn): Named {
+function headedByName(ids: ShownColumn, names: ShownColumn): NamedColumn {
   return {
     ...names,
     head: ids.head,
