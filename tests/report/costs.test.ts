@@ -84,7 +84,9 @@ describe('the costs of all products', () => {
 
   it('name what is sold below cost, what is estimated, and where the price is taken', () => {
     const { notes, verdict, alerts } = overview();
-    expect(verdict?.sentence).toBe('2 products sell below cost: Vase (direct) and Dish (wholesale).');
+    expect(verdict?.sentence).toBe(
+      '2 products sell below cost: Vase (direct) and Dish (wholesale).',
+    );
     expect(alerts).toEqual({ column: 'belowAt', of: ['now', 'now'] });
     expect(notes.join(' ')).toMatch(/since none came out good: vase\./);
     expect(notes.join(' ')).toContain("at today's price, sold direct.");

@@ -284,7 +284,6 @@ describe('text from the book', () => {
     expect(page.split(SHOWN).length).toBeGreaterThan(12);
     expect(page).not.toMatch(/<script|<\/td>&|"1"|\p{Cf}|\p{Cc}(?<!\n)/u);
   });
-
   it('leaves no page without its end, whatever it is', () => {
     holds(
       fc.property(fc.string({ unit: 'binary' }), (text) => {
