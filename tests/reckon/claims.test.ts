@@ -174,7 +174,7 @@ it('the glaze of which least can be said decides what is printed', () => {
   const words = mug ? careStatements(two, mug, DAY) : [];
   expect(words.map(({ words: said, mayBePrinted }) => [said, mayBePrinted])).toEqual([
     ['For food: no test on record', false],
-    ['Dishwasher: test on record, 2026-03-02', false],
+    ['Dishwasher: test on record, failed, 2026-03-02', false],
     ['Ornamental: not for food', true],
   ]);
   expect(book.products.size).toBe(1);
