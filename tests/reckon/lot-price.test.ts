@@ -127,7 +127,9 @@ describe('a second', () => {
     const table = productCostTable(book, flows, { product: 'jar', ...ASKED });
     const row = table?.rows.find(({ item }) => item === 'second, fair');
     expect(texts(row, 'part', 'price', 'margin')).toEqual(['What it is sold for', '9.00', '-1.65']);
-    expect(table?.notes).toContain('Sold below cost: a second at 9.00 loses 1.65 per piece.');
+    expect(table?.verdict?.sentence).toBe(
+      'Sold below cost: a second at 9.00 loses 1.65 per piece.',
+    );
     const overview = costsTable(book, flows, ASKED);
     expect(texts(overview.rows[0], 'secondPrice', 'marginSecond')).toEqual(['9.00', '-1.65']);
     expect(overview.notes).toContain('Seconds sold below cost: jar.');
