@@ -66,7 +66,7 @@ export function rendered(
   { as = 'text' }: Pick<ReportOptions, 'as'>,
   { width, height, colour, quiet, outputIsTerminal: terminal = false }: World,
 ): Promise<Printable> {
-  const shown = quiet === true ? { ...table, verdict: undefined, notes: [] } : table;
+  const shown = quiet === true ? { ...table, notes: [] } : table;
   return render(shown, { as, width, height, colour, terminal });
 }
 
