@@ -7,7 +7,7 @@ import { EXIT, type TypedLines, type Screen, type World } from './commands/world
 import { memoryPlace, stateFolder, type Home } from './home.ts';
 import { openOutput, type Output } from './output.ts';
 import { printed } from './render/printable.ts';
-import { usableWidth } from './render/render.ts';
+import { usableHeight, usableWidth } from './render/render.ts';
 
 /** Filled in by the build. */
 declare const SAGGAR_VERSION: string;
@@ -55,7 +55,7 @@ function worldOf(
     folder: process.cwd(),
     today: today(),
     width: widthAsked(options),
-    height: process.stdout.isTTY ? process.stdout.rows || undefined : undefined,
+    height: process.stdout.isTTY ? usableHeight(process.stdout.rows) : undefined,
     outputIsTerminal: process.stdout.isTTY,
     colour: wantsColour(options),
     quiet: options.quiet === true,

@@ -4,7 +4,7 @@ import type { ReadStream, WriteStream } from 'node:tty';
 import type { Screen } from './commands/world.ts';
 import type { Key, KeyName } from './entry/questions/question.ts';
 import { once } from './once.ts';
-import { usableWidth } from './render/render.ts';
+import { usableHeight, usableWidth } from './render/render.ts';
 
 /** The streams of a terminal, and who else has to be told when it ends. */
 interface Streams {
@@ -17,8 +17,6 @@ interface Streams {
 // The other screen, and paste that says where it begins and ends (xterm control sequences, 1049 and 2004).
 const ENTER = '\u001b[?1049h\u001b[?2004h\u001b[H\u001b[2J';
 const LEAVE = '\u001b[?2004l\u001b[?1049l';
-/** Of a terminal that does not say how many it has. */
-const USUAL_ROWS = 24;
 const CLEAR = '\u001b[2J';
 /** After so many milliseconds of silence the Escape key was pressed by itself, and begins no sequence. */
 const SILENCE = { escapeCodeTimeout: 50 } as unknown as Interface;
@@ -49,7 +47,7 @@ export function openTerminal({ input, output, onExit }: Streams): Screen {
   input.on('keypress', paste).on('end', onEnd).resume();
   output.on('resize', onResize);
   return {
-    size: () => ({ columns: usableWidth(output.columns), rows: output.rows || USUAL_ROWS }),
+    size: () => ({ columns: usableWidth(output.columns), rows: usableHeight(output.rows) }),
     key: keys.take,
     draw: (text) => void output.write(text),
     close,

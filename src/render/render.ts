@@ -26,6 +26,13 @@ export function usableWidth(width: number): number {
   return Number.isSafeInteger(width) && width > 0 ? width : USUAL_WIDTH;
 }
 
+const USUAL_ROWS = 24;
+
+/** Lines of a terminal: those it says, or 24 where it does not say how many it has. */
+export function usableHeight(rows: number): number {
+  return rows > 0 ? rows : USUAL_ROWS;
+}
+
 /** The table in the format asked for, with a line end; the same table gives the same bytes. */
 export async function render(table: Table, options: RenderOptions): Promise<Printable> {
   const width = usableWidth(options.width);

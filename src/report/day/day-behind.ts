@@ -1,12 +1,18 @@
 /** The records behind the rows of a day's end: its page leads to them. */
-import { EVENT_KINDS, type Book, type Day } from '../../book.ts';
+import { EVENT_KINDS, KINDS, type Book, type Day } from '../../book.ts';
 import { recordsDated, type Records } from '../../among.ts';
 import type { DayFigures } from '../../reckon/day.ts';
 import type { Row } from '../table.ts';
 import type { DayView } from './day-sections.ts';
 
-/** Ids of the records that a row is told from; some of them may be words that name nothing. */
-export function behindDayRow({ book, figures }: DayView, row: Row): string[] {
+/** Ids of the records that a row is told from. */
+export function behindDayRow(view: DayView, row: Row): string[] {
+  const isKnown = (id: string): boolean => KINDS.some((kind) => view.book[kind].has(id));
+  return namedBy(view, row).filter(isKnown);
+}
+
+/** What a row names; some of it may be words that name no record. */
+function namedBy({ book, figures }: DayView, row: Row): string[] {
   const what = String(row['what'] ?? '');
   if (row['section'] === 'recorded') return datedOf(book, what, figures.asOf);
   if (row['section'] === 'kiln-load') return [what, ...waitingFor(figures, row['kind'])];
