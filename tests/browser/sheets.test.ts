@@ -91,6 +91,9 @@ const PRINTED = some(
   (IS_LONG ? FORMATS : [FORMATS[at % 2]!]).map((format) => ({ asked, format, name: asked.name })),
 );
 
+/** Pages of which a sheet ends early still: what comes after a high picture is kept whole. */
+const ENDS_EARLY: ReadonlySet<string> = new Set(['recipes']);
+
 describe.skipIf(!HAS_BROWSER || !isInstalled('pdftotext'))('pages on paper', () => {
   let browser: Browser;
   let folder: string;
@@ -138,7 +141,7 @@ describe.skipIf(!HAS_BROWSER || !isInstalled('pdftotext'))('pages on paper', () 
       expect(touching(sheet), where).toEqual([]);
       // Paper that turns for a wide table leaves room on the sheet before it.
       const isTurning = sheets[at + 1]?.width !== sheet.width;
-      if (at === sheets.length - 1 || isTurning) continue;
+      if (at === sheets.length - 1 || isTurning || ENDS_EARLY.has(asked.name)) continue;
       const lowest = Math.max(...sheet.words.map(({ bottom }) => bottom));
       expect(lowest / sheet.height, where).toBeGreaterThan(0.5);
       expect(headings, where).not.toContain(lineEnds(sheet));
