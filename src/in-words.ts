@@ -13,6 +13,16 @@ export function counted(count: number, one: string, many = `${one}s`): string {
   return `${count} ${count === 1 ? one : many}`;
 }
 
+/** `, and 3 more lines` after what is said of the first; nothing where there are no more. */
+export function andMore(count: number, one: string): string {
+  return count === 0 ? '' : `, and ${counted(count, `more ${one}`)}`;
+}
+
+/** A text that begins with a capital letter. */
+export function capitalised(text: string): string {
+  return text.charAt(0).toUpperCase() + text.slice(1);
+}
+
 /** The sentences for which there is cause. */
 export function sentences(...all: readonly (string | false | undefined)[]): string[] {
   return all.filter((sentence) => typeof sentence === 'string');

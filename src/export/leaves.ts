@@ -1,4 +1,5 @@
 /** Turns a field of a record into the columns that hold it: what has a unit takes two, a discount two. */
+import { capitalised } from '../in-words.ts';
 import { camelCase } from '../camel-case.ts';
 import type { FieldSpec, RecordSpec, ScalarType } from '../../schema/generated/fields.js';
 import type { Kind } from '../book.ts';
@@ -110,7 +111,7 @@ function eitherLeaves(name: string, record: FieldSpec, other: FieldSpec): Leaf[]
 
 /** A column of a record that stands in another one. */
 function within(name: string, { column, ...rest }: Leaf): Leaf {
-  const key = `${name}${column.key.charAt(0).toUpperCase()}${column.key.slice(1)}`;
+  const key = `${name}${capitalised(column.key)}`;
   return { ...rest, column: { ...column, key } };
 }
 

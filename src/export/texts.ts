@@ -1,4 +1,5 @@
 /** The studio's files in an export, as pages to read: those of a kind together, on several pages where they are many. */
+import { capitalised } from '../in-words.ts';
 import { DESCRIPTIONS } from '../../schema/generated/descriptions.js';
 import type { Book, Kind } from '../book.ts';
 import { grouped } from '../grouping.ts';
@@ -54,7 +55,7 @@ function pagesOfKind(kind: Kind | 'studio', files: readonly SizedFile[]): TextPa
     }
     parts.at(-1)?.push(file);
   }
-  const title = kind === 'studio' ? 'Settings' : `${kind.charAt(0).toUpperCase()}${kind.slice(1)}`;
+  const title = kind === 'studio' ? 'Settings' : capitalised(kind);
   const isOne = parts.length === 1;
   const digits = String(parts.length).length;
   return parts.map((part, at) => ({

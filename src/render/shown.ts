@@ -39,6 +39,21 @@ interface CellsOf<T> {
   readonly total: T;
 }
 
+/** The table of one of its rows. */
+export function rowAlone(table: Table, row: number): Table {
+  return { ...table, rows: table.rows.slice(row, row + 1) };
+}
+
+/** The unit of a row's figure, where a column has it row by row. */
+export function unitInRow(
+  { rows }: Pick<Table, 'rows'>,
+  { unitFrom }: Column,
+  row: number,
+): string | undefined {
+  const unit = unitFrom === undefined ? undefined : rows[row]?.[unitFrom];
+  return typeof unit === 'string' ? unit : undefined;
+}
+
 /** A column's cells as they stand in the table; what a row lacks is null. */
 export function exactColumn(table: Table, column: Column): CellsOf<Cell> {
   return {

@@ -48,6 +48,18 @@ interface ChartTable {
   readonly number: number;
 }
 
+/** The keys of all columns that a chart draws, each once, those that name its rows first. */
+export function drawnKeys({
+  parts = [],
+  marks = [],
+  ...chart
+}: Omit<Chart, 'shape' | 'title' | 'span' | 'table'>): string[] {
+  const { label, value, against, count, across, named, bounds } = chart;
+  const others = [against, ...marks, count, across, named, bounds?.low, bounds?.high];
+  const keys = [label, ...parts, value, ...others].filter((key) => key !== undefined);
+  return [...new Set(keys)];
+}
+
 /** The tables of the page's charts, but for those that stand on the page by themselves. */
 export function chartTables({
   tables,

@@ -2,7 +2,7 @@
 import type { Book } from '../book.ts';
 import { camelCase } from '../camel-case.ts';
 import { grouped, keyed } from '../grouping.ts';
-import { sentences, setApart } from '../in-words.ts';
+import { capitalised, sentences, setApart } from '../in-words.ts';
 import type { Decimal } from '../number/decimal.ts';
 import { once } from '../once.ts';
 import type { DaysUpTo } from '../among.ts';
@@ -122,7 +122,7 @@ function notesOn(stages: readonly LossStage[]): string[] {
 
 /** Of a stage people see how much was lost; programs have the counts too. */
 function stageColumns(stage: LossStage): Column[] {
-  const title = stage.slice(0, 1).toUpperCase() + stage.slice(1);
+  const title = capitalised(stage);
   const counts = (['in', 'first', 'second', 'lost'] as const).map((of): Column => {
     return { key: stageKey(stage, of), title: `${title}, ${of}`, type: 'count', dataOnly: true };
   });

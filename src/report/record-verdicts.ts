@@ -50,7 +50,7 @@ export function galleryVerdict(
 ): Verdict {
   const days = oldest === undefined ? '' : `, the oldest for ${counted(oldest, 'day')}`;
   const there = here === 0 ? 'Nothing is there' : `${counted(here, 'piece')} there${days}`;
-  const [since] = debts.map((debt) => debt.since).sort();
+  const since = debts[0]?.since;
   const owed =
     since === undefined
       ? 'nothing is owed to you'

@@ -2,7 +2,13 @@
 import { counted, setApart } from '../../in-words.ts';
 import { type Day, addDays, weekdayOf } from '../../number/date.ts';
 import { decimal } from '../../number/decimal.ts';
-import { type Chart, type ChartShape, type ReportPage, chartTables } from '../../report/page.ts';
+import {
+  type Chart,
+  type ChartShape,
+  type ReportPage,
+  chartTables,
+  drawnKeys,
+} from '../../report/page.ts';
 import type { Column, Row, Table } from '../../report/table.ts';
 import { NOTHING_TO_SHOW, drawnSize, forReading, shownColumn, shownTable } from '../shown.ts';
 import { lines, markup, NO_MARKUP, type Markup } from './markup.ts';
@@ -158,19 +164,9 @@ function unitOf(column: Column | undefined, { currency }: Table): string {
 
 /** The columns of the table that the drawing shows. */
 function drawnColumns(chart: Chart): Table {
-  const { table, title, label, value, bounds, parts = [], marks = [] } = chart;
-  const keys = [
-    label,
-    ...parts,
-    value,
-    chart.against,
-    ...marks,
-    chart.count,
-    chart.across,
-    chart.named,
-  ];
-  const all = new Set([...keys, bounds?.low, bounds?.high]);
-  const shown = table.columns.filter(({ key }) => all.has(key));
+  const { table, title } = chart;
+  const keys = new Set(drawnKeys(chart));
+  const shown = table.columns.filter(({ key }) => keys.has(key));
   const { report, studio, asOf, currency, minorDigits, rows, totals } = table;
   const head = { report, title, studio, asOf, currency, minorDigits };
   return { ...head, columns: shown, rows, ...(totals ? { totals } : {}), notes: [] };

@@ -3,7 +3,7 @@ import { plainly } from '../paint.ts';
 import type { AddedUp, Column, Reckoning, Table } from '../../report/table.ts';
 import { isNothing, isSummable } from '../../number/summable.ts';
 import { counted } from '../../in-words.ts';
-import { shownColumn } from '../shown.ts';
+import { rowAlone, shownColumn, unitInRow } from '../shown.ts';
 import type { FigureLead, LeadingRow } from './leads.ts';
 import { markup, NO_MARKUP, type Markup } from './markup.ts';
 import { headingOf, recordsId, rowId, rowLabel } from './table.ts';
@@ -37,10 +37,9 @@ export function totalItems(
 
 /** The head and the figure. */
 function figureText(table: Table, column: Column, at: number): Markup {
-  const alone = { ...table, rows: table.rows.slice(at, at + 1) };
-  const { head, cells } = shownColumn(alone, column, plainly);
-  const unit = column.unitFrom === undefined ? null : (table.rows[at]?.[column.unitFrom] ?? null);
-  return markup`${head} ${cells[0]}${typeof unit === 'string' ? ` ${unit}` : ''}`;
+  const { head, cells } = shownColumn(rowAlone(table, at), column, plainly);
+  const unit = unitInRow(table, column, at);
+  return markup`${head} ${cells[0]}${unit === undefined ? '' : ` ${unit}`}`;
 }
 
 function howOf(row: LeadingRow, { column, sum }: FigureLead): Markup {

@@ -4,7 +4,7 @@ import type { LineAddress, ReportPage, RecordLine } from '../../report/page.ts';
 import type { Column, Row, Table } from '../../report/table.ts';
 import { plainly } from '../paint.ts';
 import { besidePage } from './address.ts';
-import { shownColumn, type ShownColumn } from '../shown.ts';
+import { shownColumn, unitInRow, type ShownColumn } from '../shown.ts';
 import type { FigureLead, LeadingRow } from './leads.ts';
 import { markup, NO_MARKUP, type Markup } from './markup.ts';
 import { recordsId } from './table.ts';
@@ -63,9 +63,9 @@ function broughtColumns({ reading: { table }, at }: LeadingRow, list: BroughtLis
 }
 
 /** A column whose unit stands in another one says it in its head. */
-function withUnit({ rows }: Table, column: Column, at: number): Column {
-  const unit = column.unitFrom === undefined ? null : (rows[at]?.[column.unitFrom] ?? null);
-  return typeof unit === 'string' ? { ...column, unit } : column;
+function withUnit(table: Table, column: Column, at: number): Column {
+  const unit = unitInRow(table, column, at);
+  return unit === undefined ? column : { ...column, unit };
 }
 
 function sumLine(

@@ -1,7 +1,14 @@
 /** A table as HTML: heads in scope, figures at the right that lead to their records, parts under heads of their own. */
 import { plainly } from '../paint.ts';
 import type { Alert, Table } from '../../report/table.ts';
-import { NOTHING_TO_SHOW, type TableToRead, isFigure, isZero, shownColumn } from '../shown.ts';
+import {
+  NOTHING_TO_SHOW,
+  type TableToRead,
+  isFigure,
+  isZero,
+  rowAlone,
+  shownColumn,
+} from '../shown.ts';
 import { type PageColumn, figureSigns, isWide, pageColumns } from './columns.ts';
 import { markup, lines, NO_MARKUP, type Markup } from './markup.ts';
 
@@ -214,7 +221,7 @@ function totalBody(columns: readonly PageColumn[], place: TablePlace, { totals }
 export function rowLabel({ table, headings }: TableToRead, row: number): string {
   const columns = table.columns.filter(({ dataOnly }) => dataOnly !== true);
   const before = columns.findIndex(isFigure);
-  const alone = { ...table, rows: table.rows.slice(row, row + 1) };
+  const alone = rowAlone(table, row);
   const texts = columns
     .slice(0, before < 0 ? 1 : Math.max(1, before))
     .flatMap((column) => shownColumn(alone, column, plainly).cells);

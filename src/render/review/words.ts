@@ -1,6 +1,6 @@
 /** Sentences of a review that every format has. */
 import { countOf } from '../../fold.ts';
-import { counted } from '../../in-words.ts';
+import { capitalised, counted } from '../../in-words.ts';
 import type { Review } from '../../review/review.ts';
 import type { ReviewChange } from '../../review/told-changes.ts';
 import { countsText } from '../../review/verdict.ts';
@@ -14,7 +14,7 @@ export function headText({ studio, from, to, asOf, currency }: Review): string {
 /** How many records came, went and changed, and which files only look otherwise. */
 export function recordsText({ counts, onlyWritten }: Review): string {
   const told = countsText(counts);
-  const records = told === '' ? 'No record changed its meaning' : upper(told);
+  const records = told === '' ? 'No record changed its meaning' : capitalised(told);
   if (onlyWritten.length === 0) return `${records}.`;
   const files = counted(onlyWritten.length, 'file');
   return `${records}. Only the layout changed in ${files} (${fewOf(onlyWritten)}).`;
@@ -78,8 +78,4 @@ function happened({ became, was, from, follows }: ReviewChange): string {
     case 'changed':
       return `changed${moved}${follows === 0 ? '' : '; references follow a new id'}`;
   }
-}
-
-function upper(text: string): string {
-  return text.charAt(0).toUpperCase() + text.slice(1);
 }

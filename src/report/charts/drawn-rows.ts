@@ -1,7 +1,7 @@
 /** Charts of rows of a report's own table: the same cells, under the words of the drawing. */
 import { setApart } from '../../in-words.ts';
 import { ZERO, isDecimal, sum, type Decimal } from '../../number/decimal.ts';
-import type { Chart } from '../page.ts';
+import { drawnKeys, type Chart } from '../page.ts';
 import type { Cell, Column, Row, Table } from '../table.ts';
 
 /** Some rows of a table, and how many of all they are, where they are not all. */
@@ -27,7 +27,7 @@ interface DrawnRows extends Pick<Chart, 'shape' | 'title' | 'span' | 'label' | '
 export function chartOfRows(table: Table, drawn: DrawnRows): Chart {
   const { shape, title, span, label, value, also = {}, some, more = [], totals } = drawn;
   const { report, studio, asOf, revision, currency, minorDigits } = table;
-  const keys = drawnKeys(drawn);
+  const keys = drawnKeys({ label, value, ...also });
   const all = [
     ...more,
     ...table.columns.filter(({ key }) => more.every((each) => each.key !== key)),
@@ -40,14 +40,6 @@ export function chartOfRows(table: Table, drawn: DrawnRows): Chart {
       ...{ rows: some.rows, notes: [], ...(totals && { totals }) },
     },
   };
-}
-
-/** The keys of all that is drawn, each once. */
-function drawnKeys({ label, value, also = {} }: DrawnRows): string[] {
-  const { parts = [], against, marks = [], count, across, named, bounds } = also;
-  const others = [against, ...marks, count, across, named, bounds?.low, bounds?.high];
-  const keys = [label, ...parts, value, ...others].filter((key) => key !== undefined);
-  return [...new Set(keys)];
 }
 
 /** A column as everybody sees it, also where its table has it for programs alone. */

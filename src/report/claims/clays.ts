@@ -8,8 +8,8 @@ import {
   type ThrowingSize,
 } from '../../reckon/claims/shrinkage.ts';
 import { backed, tableHead } from '../head.ts';
-import { decimal, roundTo, type Decimal } from '../../number/decimal.ts';
 import type { Column, Row, Table, Verdict } from '../table.ts';
+import { shareText } from '../verdicts/parts.ts';
 
 const CLAY_COLUMNS: readonly Column[] = [
   { key: 'part', title: 'Part', type: 'text' },
@@ -71,13 +71,9 @@ function claysVerdict(book: Book, clays: readonly ClayMeasured[]): Verdict | und
     cell: fired,
   }));
   const at = most.cone === undefined ? '' : ` at cone ${most.cone}`;
-  const by = `by ${shrinkageText(most.fired)}${at}`;
+  const by = `by ${shareText(most.fired)}${at}`;
   const sentence = `${nameOf(most.clay)} shrinks ${next ? 'most, ' : ''}${by}.`;
   return { sentence, figures };
-}
-
-function shrinkageText(share: Decimal): string {
-  return `${roundTo(share.times(decimal(100)), 1).toFixed(1)}%`;
 }
 
 function clayRow(measured: ClayMeasured): Row {

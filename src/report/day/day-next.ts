@@ -1,6 +1,7 @@
 /** The one thing to do next at a day's end: of all that asks for something, what costs most if it is left. */
 import type { Book, Care, Order } from '../../book.ts';
-import { counted, setApart } from '../../in-words.ts';
+import { grouped } from '../../grouping.ts';
+import { andMore, counted, setApart } from '../../in-words.ts';
 import { dayFromNumber, dayNumber, daysBetween } from '../../number/date.ts';
 import { ONE } from '../../number/decimal.ts';
 import { less, total } from '../../number/money.ts';
@@ -8,9 +9,9 @@ import { digitsOf } from '../../reckon/booked.ts';
 import { claimsOn } from '../../reckon/claims/claims.ts';
 import type { DayFigures } from '../../reckon/day.ts';
 import type { WorkPlan } from '../../reckon/planning/plan.ts';
-import type { Debt } from '../../reckon/sales/debts.ts';
 import { orderStandings } from '../../reckon/sales/orders.ts';
 import type { Estimate } from '../../reckon/tax/estimated-tax.ts';
+import { leftToDeliver } from '../making/order-verdicts.ts';
 import { estimatesDue } from './day-ahead.ts';
 import { amountText, roughly, stockLeftText } from './day-words.ts';
 
@@ -111,10 +112,9 @@ function lateOrder({ book, figures: { asOf } }: NextView): NextStep | undefined 
     .filter(({ order, state }) => state === 'open' && isLate(order, asOf))
     .sort((one, other) => ((one.order.due ?? '') < (other.order.due ?? '') ? -1 : 1));
   if (!late) return undefined;
-  const { order, lines } = late;
-  const left = lines.reduce((all, line) => all + line.left, 0);
+  const { order } = late;
   const days = counted(daysBetween(order.due ?? asOf, asOf), 'day');
-  const why = `Deliver ${counted(left, 'piece')} to ${order.buyer}: ${days} late.`;
+  const why = `Deliver ${counted(leftToDeliver(late), 'piece')} to ${order.buyer}: ${days} late.`;
   return saggar(`orders ${order.id}`, why);
 }
 
@@ -140,8 +140,10 @@ function orderAtRisk({ book, figures: { asOf }, planned }: NextView): NextStep |
 function outOfStock({ figures: { toOrder } }: NextView): NextStep | undefined {
   const [first, ...more] = toOrder;
   if (!first) return undefined;
-  const others = more.length === 0 ? '' : `, and ${counted(more.length, 'more material')}`;
-  return saggar('materials', `Order ${first.name} today: ${stockLeftText(first)}${others}.`);
+  return saggar(
+    'materials',
+    `Order ${first.name} today: ${stockLeftText(first)}${andMore(more.length, 'material')}.`,
+  );
 }
 
 /** Longer than a bill usually has (common practice: 30 days, and as many to be reminded). */
@@ -150,9 +152,7 @@ const LONG_OWED = 60;
 /** Who owes most of what has been owed for long. */
 function longOwed({ book, figures: { owedByOthers, asOf } }: NextView): NextStep | undefined {
   const long = owedByOthers.filter(({ since }) => daysBetween(since, asOf) > LONG_OWED);
-  const sums = new Map<string, readonly Debt[]>();
-  for (const debt of long) sums.set(debt.who, [...(sums.get(debt.who) ?? []), debt]);
-  const all = [...sums].map(([who, debts]) => ({
+  const all = [...grouped(long, ({ who }) => who)].map(([who, debts]) => ({
     who,
     debts,
     sum: total(debts.map(({ amount }) => amount)),

@@ -27,7 +27,7 @@ import {
 import type { SheetLine } from './sheet.ts';
 import type { Row } from '../table.ts';
 import { duePartRows } from './day-kilns.ts';
-import { counted } from '../../in-words.ts';
+import { capitalised, counted } from '../../in-words.ts';
 
 /** One thing to be said at the day's end. */
 export interface Section {
@@ -146,7 +146,7 @@ function waitingSection(
     stage === 'greenware'
       ? `${pieces} in ${counted(standing.length, 'lot')}`
       : `${pieces} waiting for ${kinds}`;
-  const label = stage.slice(0, 1).toUpperCase() + stage.slice(1);
+  const label = capitalised(stage);
   const brief = standing.map(briefWaitingText);
   return sectionOf(stage.replaceAll(' ', '-'), { label, group: GROUP.ware, lead, brief }, rows);
 }

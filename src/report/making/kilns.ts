@@ -2,7 +2,7 @@
 import type { DaysUpTo } from '../../among.ts';
 import type { Book, Day } from '../../book.ts';
 import { listed } from '../../check/finding.ts';
-import { counted, sentences } from '../../in-words.ts';
+import { andMore, counted, sentences } from '../../in-words.ts';
 import { once } from '../../once.ts';
 import { booked } from '../../reckon/booked.ts';
 import {
@@ -94,7 +94,7 @@ function partsVerdict(parts: readonly PartInKiln[], isDrifting: boolean): Verdic
   const [first, ...more] = [...parts].sort((one, other) => one.left.cmp(other.left));
   if (!first) return undefined;
   const due = more.filter(({ state }) => state === 'due').length;
-  const others = first.state === 'due' && due > 0 ? `, and ${counted(due, 'more part')}` : '';
+  const others = first.state === 'due' ? andMore(due, 'part') : '';
   const drift = isDrifting ? ' The latest firings are not as usual.' : '';
   return {
     sentence: `${dueText(first)}${others}.${drift}`,

@@ -2,8 +2,9 @@
 import type { Day } from '../../book.ts';
 import { counted } from '../../in-words.ts';
 import { daysBetween } from '../../number/date.ts';
-import type { LineInHand, OrderInHand } from '../../reckon/sales/order-ware.ts';
-import type { Alert, Row, Verdict } from '../table.ts';
+import type { OrderInHand } from '../../reckon/sales/order-ware.ts';
+import type { Alert, Table, Verdict } from '../table.ts';
+import { figuresIn } from '../verdicts/parts.ts';
 
 /** What is due within so many days is looked after now. */
 const SOON = 7;
@@ -11,18 +12,13 @@ const SOON = 7;
 /** The open orders: what is late, else what is due next; undefined where none is open. */
 export function ordersVerdict(
   orders: readonly OrderInHand[],
-  asOf: Day,
-  totals: Row,
+  { asOf, columns, totals }: Pick<Table, 'asOf' | 'columns' | 'totals'>,
 ): Verdict | undefined {
   const open = orders.filter(({ state }) => state === 'open');
   if (open.length === 0) return undefined;
   const late = open.filter((each) => alertOf(each, asOf) === 'now');
   const next = open.find(({ order: { due } }) => due !== undefined && due >= asOf);
-  const figures = [
-    { label: 'To make', column: { type: 'count' }, cell: totals['toMake'] ?? null },
-    { label: 'Under way', column: { type: 'count' }, cell: totals['underWay'] ?? null },
-    { label: 'Ready', column: { type: 'count' }, cell: totals['ready'] ?? null },
-  ] as const;
+  const figures = figuresIn(columns, totals, ['toMake', 'underWay', 'ready']);
   const [first] = late;
   if (first) return { sentence: lateSentence(first, late.length, asOf), figures };
   if (next) return { sentence: nextSentence(next, asOf), figures };
@@ -45,12 +41,17 @@ function nextSentence(order: OrderInHand, asOf: Day): string {
 }
 
 /** Pieces that are still to be delivered. */
-function leftToDeliver(order: OrderInHand): number {
+export function leftToDeliver(order: {
+  readonly lines: readonly { readonly left: number }[];
+}): number {
   return sumOfLines(order, ({ left }) => left);
 }
 
 /** A figure of its lines in all. */
-export function sumOfLines({ lines }: OrderInHand, count: (line: LineInHand) => number): number {
+export function sumOfLines<L>(
+  { lines }: { readonly lines: readonly L[] },
+  count: (line: L) => number,
+): number {
   return lines.reduce((all, line) => all + count(line), 0);
 }
 

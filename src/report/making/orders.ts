@@ -51,7 +51,7 @@ export function ordersTable(book: Book, flows: Flows, { all }: { readonly all: b
     ...tableHead(book, asOf),
     ...cells,
     totals,
-    verdict: ordersVerdict(shown, asOf, totals),
+    verdict: ordersVerdict(shown, { asOf, columns, totals }),
     alerts: { column: 'when', of: shown.map((each) => alertOf(each, asOf)) },
     sums: all ? [] : ORDER_SUMS,
     notes: orderNotes(shown, { isEmpty: every.length === 0, all }),

@@ -1,6 +1,6 @@
 /** What matters of a plan, in a sentence: what won't be there in time, else what is to be started this week. */
 import type { Book } from '../../book.ts';
-import { counted } from '../../in-words.ts';
+import { andMore } from '../../in-words.ts';
 import { dayFromNumber } from '../../number/date.ts';
 import type { WorkPlan } from '../../reckon/planning/plan.ts';
 import type { WareSort } from '../../reckon/planning/ware-sort.ts';
@@ -22,18 +22,19 @@ export function planVerdict(
   if (!isWanted) return undefined;
   const [first, ...more] = late;
   if (first) {
-    const others = more.length === 0 ? '' : `, and ${counted(more.length, 'more line')}`;
     const what = `${first.count} ${nameOfWare(book, first.sort)}, due ${dayFromNumber(first.due)}`;
     const figures = [{ label: 'Not in time', column: COUNT, cell: first.count }];
-    return { sentence: `Not all of it will be there in time: ${what}${others}.`, figures };
+    return {
+      sentence: `Not all of it will be there in time: ${what}${andMore(more.length, 'line')}.`,
+      figures,
+    };
   }
   const [start, ...others] = starts;
   if (!start) return { sentence: NOTHING_TO_START, figures: [] };
   const { count, product, glaze } = start;
   const name = nameOfWare(book, { product: String(product), glaze: glazeIn(glaze) });
-  const rest = others.length === 0 ? '' : `, and ${counted(others.length, 'more line')}`;
   return {
-    sentence: `All of it should be there in time; start ${String(count)} ${name} this week${rest}.`,
+    sentence: `All of it should be there in time; start ${String(count)} ${name} this week${andMore(others.length, 'line')}.`,
     figures: [{ label: 'To start first', column: COUNT, cell: count ?? null }],
   };
 }

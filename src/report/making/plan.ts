@@ -1,6 +1,6 @@
 /** A plan: the week's work for the wall, what to start and why, what to order, what is due, and the hours. */
 import type { Book } from '../../book.ts';
-import { sentences } from '../../in-words.ts';
+import { capitalised, sentences } from '../../in-words.ts';
 import { dayFromNumber, dayNumber, weekdayOf } from '../../number/date.ts';
 import type { WareGoal } from '../../reckon/planning/goals.ts';
 import { throwingSizes } from '../../reckon/claims/shrinkage.ts';
@@ -104,7 +104,7 @@ function under(part: string): (row: Row) => Row {
 }
 
 function nameOfWeekday(day: string): string {
-  return day.slice(0, 1).toUpperCase() + day.slice(1);
+  return capitalised(day);
 }
 
 /** What does not fit first, with what would make it fit. */

@@ -3,6 +3,7 @@ import { countIn } from '../../grouping.ts';
 import { factsDuring } from '../../among.ts';
 import type { Book } from '../../book.ts';
 import { stageName } from '../../check/shortage-words.ts';
+import { capitalised } from '../../in-words.ts';
 import { NO_QUANTITY, inUnit, sumOf, type Measure } from '../../number/measure.ts';
 import type { Unit } from '../../number/unit.ts';
 import { NO_MONEY, add, total, type Money } from '../../number/money.ts';
@@ -122,7 +123,7 @@ function lotFigures(book: Book, { ware }: Flows, id: string): readonly RecordFig
   const state = ware.lots.get(id);
   if (!state) return [];
   const underway = state.stages.map((batch, stage) => ({
-    what: capital(stageName(state.fired, stage)),
+    what: capitalised(stageName(state.fired, stage)),
     ...pieceMoney(book, countAt(state, stage), totalOf(restOf(batch).cost)),
   }));
   const inKiln = state.inKiln.map(({ count, cost, firing }) => ({
@@ -150,10 +151,6 @@ function pieceMoney(
   money: Money,
 ): Pick<RecordFigure, 'count' | 'money' | 'each'> {
   return { count, money, each: perPiece(book, money, count) };
-}
-
-function capital(words: string): string {
-  return words.slice(0, 1).toUpperCase() + words.slice(1);
 }
 
 const LEFT: ReadonlySet<WareFact['reason']> = new Set(['sold', 'lost', 'given', 'kept', 'others']);
@@ -202,7 +199,7 @@ function movedBy(
   const stockRows = moved.map(({ pool, reason, quantity, value }): RecordFigure => {
     const unit = stock.pools.get(pool)?.unit;
     const inWords = unit && amountIn(quantity, unit);
-    return { what: capital(MOVED_BY[reason]), of: pool, ...inWords, money: value };
+    return { what: capitalised(MOVED_BY[reason]), of: pool, ...inWords, money: value };
   });
   const isLot = kind === 'pieces';
   const wareRows = summedFacts(facts)

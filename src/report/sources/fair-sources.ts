@@ -32,8 +32,8 @@ export function broughtToSold(sold: readonly IncomeRow[]): BroughtByColumn {
     keys: ['count', 'net', 'fees', 'cost'],
     idOf: (fact) => fact.by,
     cellsOf: (facts) => {
-      const { count, fees, cost, ...money } = incomeTotal(facts);
-      return { count, net: netOf({ ...money, count, fees, cost }), fees, cost };
+      const all = incomeTotal(facts);
+      return { ...all, net: netOf(all) };
     },
   });
 }

@@ -3,7 +3,7 @@ import { NO_MONEY, opposite } from '../../number/money.ts';
 import type { FairFigures } from '../../reckon/sales/fair.ts';
 import { amountText, rateText } from '../day/day-words.ts';
 import type { Table, Verdict } from '../table.ts';
-import { figureIn, greatest } from './parts.ts';
+import { figuresIn, greatest } from './parts.ts';
 
 type FairCells = Pick<Table, 'columns' | 'totals' | 'minorDigits'>;
 
@@ -13,7 +13,7 @@ export function fairsVerdict(
   { columns, totals, minorDigits }: FairCells,
 ): Verdict | undefined {
   const known = fairs.filter(({ money }) => !money.unknown);
-  const figures = ['profit', 'net', 'count'].flatMap((key) => figureIn(columns, totals, { key }));
+  const figures = figuresIn(columns, totals, ['profit', 'net', 'count']);
   const [only, second] = known;
   if (only && !second && fairs.length === 1)
     return { sentence: `${fairWords(only, minorDigits)}.`, figures };
@@ -30,7 +30,7 @@ export function fairVerdict(
   if (figures.money.unknown) return undefined;
   return {
     sentence: `${fairWords(figures, minorDigits)}.`,
-    figures: ['profit', 'net', 'cost'].flatMap((key) => figureIn(columns, totals, { key })),
+    figures: figuresIn(columns, totals, ['profit', 'net', 'cost']),
   };
 }
 

@@ -7,7 +7,7 @@ import { amountText, rateText } from '../day/day-words.ts';
 import type { ChartedFiring } from '../../reckon/kilns/loss-chart.ts';
 import type { Table, Verdict } from '../table.ts';
 import { outWords } from './losses.ts';
-import { figureIn, greatest } from './parts.ts';
+import { figuresIn, greatest } from './parts.ts';
 
 type FiringCells = Pick<Table, 'columns' | 'rows' | 'totals' | 'minorDigits'>;
 
@@ -31,6 +31,6 @@ export function firingsVerdict(
   const out = charted.some(({ outOfLine }) => outOfLine) ? `; ${outWords(charted)}` : '';
   return {
     sentence: `${counted(firings.length, 'firing')} cost ${cost}${most}${out}.`,
-    figures: ['total', 'pieces', 'energyCost'].flatMap((key) => figureIn(columns, totals, { key })),
+    figures: figuresIn(columns, totals, ['total', 'pieces', 'energyCost']),
   };
 }

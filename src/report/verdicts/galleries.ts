@@ -6,7 +6,7 @@ import { NO_MONEY, total, type Money } from '../../number/money.ts';
 import type { GalleryStanding } from '../../reckon/ware/gallery.ts';
 import { amountText } from '../day/day-words.ts';
 import type { RowAlerts, Table, Verdict } from '../table.ts';
-import { figureIn, namesSaid } from './parts.ts';
+import { figuresIn, namesSaid } from './parts.ts';
 
 /** Of galleries in the order of the rows. */
 export function galleriesVerdict(
@@ -21,7 +21,7 @@ export function galleriesVerdict(
   const lead = owingWords(owing, amount);
   return {
     sentence: `${lead}; ${thereWords(galleries, amount)}.`,
-    figures: ['unpaid', 'value', 'here'].flatMap((key) => figureIn(columns, totals, { key })),
+    figures: figuresIn(columns, totals, ['unpaid', 'value', 'here']),
   };
 }
 
@@ -54,7 +54,7 @@ export function galleriesAlerts(galleries: readonly GalleryStanding[], asOf: Day
   return { column: 'owedSince', of };
 }
 
-/** The day of the oldest debt. */
-function oldestDebt({ debts }: GalleryStanding): string {
+/** The day of the oldest debt, which is the first; empty where nothing is owed. */
+function oldestDebt({ debts }: Pick<GalleryStanding, 'debts'>): Day {
   return debts[0]?.since ?? '';
 }

@@ -1,6 +1,6 @@
 /** What matters of an income: how much is left, what earned most of it, and which month was best. */
 import type { IncomeGroup } from '../../groups.ts';
-import { sentences } from '../../in-words.ts';
+import { capitalised, sentences } from '../../in-words.ts';
 import { NO_MONEY, type Money } from '../../number/money.ts';
 import { incomeRows } from '../../reckon/sales/income.ts';
 import {
@@ -11,7 +11,7 @@ import {
 } from '../../reckon/sales/income-fact.ts';
 import { amountText } from '../day/day-words.ts';
 import type { Table, Verdict } from '../table.ts';
-import { figureIn, greatest } from './parts.ts';
+import { figuresIn, greatest } from './parts.ts';
 
 /** A row's money and what people call it; undefined of one that has no name. */
 export interface NamedIncome {
@@ -51,16 +51,14 @@ export function incomeVerdict(shown: IncomeShown): Verdict | undefined {
   const lead = leadWords(amount(all), measure);
   return {
     sentence: `${[lead, best.join(', and ')].filter((each) => each !== '').join('; ')}.`,
-    figures: ['margin', 'net', 'marginPerHour'].flatMap((key) =>
-      figureIn(columns, totals, { key }),
-    ),
+    figures: figuresIn(columns, totals, ['margin', 'net', 'marginPerHour']),
   };
 }
 
 /** A sentence does not begin with a minus. */
 function leadWords(all: string, { words }: IncomeMeasure): string {
   if (!all.startsWith('-')) return `${all} is ${words}`;
-  return `${words.slice(0, 1).toUpperCase()}${words.slice(1)}: ${all}`;
+  return `${capitalised(words)}: ${all}`;
 }
 
 const BEST: Readonly<Record<Exclude<IncomeGroup, 'month'>, string>> = {

@@ -1,7 +1,7 @@
 /** What matters of losses: how much is lost, where most of it, and which firing is out of line. */
 import type { Book } from '../../book.ts';
 import type { LossGroup } from '../../groups.ts';
-import { setApart } from '../../in-words.ts';
+import { capitalised, setApart } from '../../in-words.ts';
 import { chartFirings, type ChartedFiring } from '../../reckon/kilns/loss-chart.ts';
 import {
   isFirstFiring,
@@ -13,7 +13,7 @@ import {
 import type { Decimal } from '../../number/decimal.ts';
 import { LOSS_TITLES } from '../loss-words.ts';
 import type { RowAlerts, Table, Verdict } from '../table.ts';
-import { shareText, figureIn, greatest } from './parts.ts';
+import { shareText, figuresIn, greatest } from './parts.ts';
 import { byDate } from '../../text-order.ts';
 
 type LossCells = Pick<Table, 'columns' | 'totals'>;
@@ -92,9 +92,7 @@ function standingOut(
 }
 
 function lossFigures({ columns, totals }: LossCells): Verdict['figures'] {
-  return ['lossRate', 'faultRate', 'lost', 'secondRate'].flatMap((key) =>
-    figureIn(columns, totals, { key }),
-  );
+  return figuresIn(columns, totals, ['lossRate', 'faultRate', 'lost', 'secondRate']);
 }
 
 function stageWords(stage: LossStage): string {
@@ -130,8 +128,7 @@ export function lostOutOfLine(charted: readonly ChartedFiring[]): ReadonlyMap<st
 /** Of a control chart: which firing is beyond the limits of its kind. */
 export function chartVerdict(charted: readonly ChartedFiring[]): Verdict | undefined {
   if (charted.length === 0) return undefined;
-  const words = outWords(charted);
-  return { sentence: `${words.slice(0, 1).toUpperCase()}${words.slice(1)}.`, figures: [] };
+  return { sentence: `${capitalised(outWords(charted))}.`, figures: [] };
 }
 
 /** Rows whose word says that they are out of line. */

@@ -13,6 +13,15 @@ export function figureIn(
   return column && cell !== null ? [{ label: label ?? column.title, column, cell }] : [];
 }
 
+/** The same of several columns, each under its title. */
+export function figuresIn(
+  columns: readonly Column[],
+  row: Row | undefined,
+  keys: readonly string[],
+): VerdictFigure[] {
+  return keys.flatMap((key) => figureIn(columns, row, { key }));
+}
+
 const NAMES_SAID = 3;
 
 /** `Grog, Whiting and Silica`, `Grog; Frit, soft; and 4 more`: names with a comma in them are set apart otherwise. */

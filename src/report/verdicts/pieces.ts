@@ -3,7 +3,7 @@ import { countIn, grouped } from '../../grouping.ts';
 import { counted, setApart } from '../../in-words.ts';
 import { gradesText } from '../day/day-words.ts';
 import type { Row, Table, Verdict } from '../table.ts';
-import { figureIn, namesSaid } from './parts.ts';
+import { figureIn, figuresIn, namesSaid } from './parts.ts';
 
 type PieceCells = Pick<Table, 'columns' | 'rows' | 'totals'>;
 
@@ -23,9 +23,7 @@ export function stagesVerdict({ columns, rows, totals = {} }: PieceCells): Verdi
   const rest = underWay.length === 0 ? 'nothing is under way' : `under way: ${underWay.join(', ')}`;
   return {
     sentence: `${lead}; ${rest}.`,
-    figures: ['first', 'second', 'atGalleries'].flatMap((key) =>
-      figureIn(columns, totals, { key }),
-    ),
+    figures: figuresIn(columns, totals, ['first', 'second', 'atGalleries']),
   };
 }
 
