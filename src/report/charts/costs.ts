@@ -27,8 +27,11 @@ export function costCharts(table: Table): Chart[] {
   );
   return [
     chartOfRows(table, {
-      ...{ shape: 'bars', title: 'What one good piece costs, beside its price' },
-      ...{ span: 'what pays least for an hour first', label: 'what', value: 'total' },
+      shape: 'bars',
+      title: 'What one good piece costs, beside its price',
+      span: 'what pays least for an hour first',
+      label: 'what',
+      value: 'total',
       also: { parts: parts.map(({ key }) => key), marks: ['price', ...(floor ? [floor] : [])] },
       more: [
         whatColumn('Product'),
@@ -53,12 +56,19 @@ export function productCostCharts(table: Table): Chart[] {
   const totals = { item: 'one good piece', cost: table.totals?.['cost'] };
   return [
     chartOfRows(table, {
-      ...{ ...common, title: 'What the cost of one good piece is made of', value: 'cost', totals },
-      ...{ span: 'in the order of its way', some: { rows: parts, words: '' } },
+      ...common,
+      title: 'What the cost of one good piece is made of',
+      value: 'cost',
+      totals,
+      span: 'in the order of its way',
+      some: { rows: parts, words: '' },
     }),
     chartOfRows(table, {
-      ...{ ...common, title: 'What each price leaves of one piece', value: 'margin' },
-      ...{ span: 'after its cost and selling', some: { rows: prices, words: '' } },
+      ...common,
+      title: 'What each price leaves of one piece',
+      value: 'margin',
+      span: 'after its cost and selling',
+      some: { rows: prices, words: '' },
     }),
   ];
 }

@@ -34,10 +34,24 @@ export function chartOfRows(table: Table, drawn: DrawnRows): Chart {
   ];
   const columns = keys.flatMap((key) => all.filter((column) => column.key === key).map(seen));
   return {
-    ...{ shape, title, span: `${span}${some.words}`, label, value, ...also },
+    shape,
+    title,
+    span: `${span}${some.words}`,
+    label,
+    value,
+    ...also,
     table: {
-      ...{ report, title, studio, asOf, revision, currency, minorDigits, columns },
-      ...{ rows: some.rows, notes: [], ...(totals && { totals }) },
+      report,
+      title,
+      studio,
+      asOf,
+      revision,
+      currency,
+      minorDigits,
+      columns,
+      rows: some.rows,
+      notes: [],
+      ...(totals && { totals }),
     },
   };
 }

@@ -33,8 +33,12 @@ export function firingCharts(book: Book, flows: Flows, span: DaysUpTo): Chart[] 
   return [
     pieces,
     chartOfRows(table, {
-      ...{ shape: 'course', title: 'Cost of a firing, by month', span: pieces.span },
-      ...{ label: 'month', value: 'perFiring', some: { rows: table.rows, words: '' } },
+      shape: 'course',
+      title: 'Cost of a firing, by month',
+      span: pieces.span,
+      label: 'month',
+      value: 'perFiring',
+      some: { rows: table.rows, words: '' },
     }),
   ];
 }
@@ -82,8 +86,13 @@ export function loadCharts(table: Table): Chart[] {
   const line = whatColumn('Load');
   return [
     chartOfRows(table, {
-      ...{ shape: 'bars', title: 'What came out', span: table.title },
-      ...{ label: line.key, value: 'in', more: [line], also: { parts } },
+      shape: 'bars',
+      title: 'What came out',
+      span: table.title,
+      label: line.key,
+      value: 'in',
+      more: [line],
+      also: { parts },
       some: firstRows(
         rows.map((row) => ({ ...row, what: `${String(row['product'])}, ${String(row['item'])}` })),
       ),
@@ -96,8 +105,12 @@ export function wearCharts(table: Table): Chart[] {
   const part = whatColumn('Part');
   return [
     chartOfRows(table, {
-      ...{ shape: 'bars', title: 'Firings since each part was fitted, and how many it lasts' },
-      ...{ span: `on ${table.asOf}`, label: part.key, value: 'firings', more: [part] },
+      shape: 'bars',
+      title: 'Firings since each part was fitted, and how many it lasts',
+      span: `on ${table.asOf}`,
+      label: part.key,
+      value: 'firings',
+      more: [part],
       also: { marks: ['lasts'] },
       some: firstRows(
         table.rows.map((row) => ({

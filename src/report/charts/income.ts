@@ -45,7 +45,9 @@ function incomeMonths(asked: IncomeAsked, table: Table): Chart {
   return chartOfRows(table, {
     shape: 'columns',
     title: isBeside ? 'Net income by month, beside the year before' : 'Net income by month',
-    ...{ span: spanInWords(asked.period), label: 'item', value: 'net' },
+    span: spanInWords(asked.period),
+    label: 'item',
+    value: 'net',
     ...(isBeside && { also: { against: NET_BEFORE.key }, more: [NET_BEFORE] }),
     some: { rows, words: '' },
     totals: { item: 'total', net: table.totals?.['net'] },
@@ -80,8 +82,13 @@ function groupChart({ period }: IncomeAsked, table: Table, by: IncomeGroup): Cha
   const rows = table.rows.map((row) => ({ ...row, what: nameIn(row, 'name', 'item') }));
   const some = firstRows(rows);
   return chartOfRows(table, {
-    ...{ shape: 'bars', title: TITLES[by], span: spanInWords(period) },
-    ...{ label: 'what', value: 'net', more: [whatColumn('Item')], some },
+    shape: 'bars',
+    title: TITLES[by],
+    span: spanInWords(period),
+    label: 'what',
+    value: 'net',
+    more: [whatColumn('Item')],
+    some,
     also: { parts: ['margin', 'cost', 'fees'] },
     ...(some.words === '' && { totals: { ...table.totals, what: 'total' } }),
   });
@@ -100,7 +107,9 @@ export function hourCharts(asked: IncomeAsked, items: Table): readonly Chart[] {
       shape: 'spots',
       title: 'What to make more of: left for an hour of work, against pieces sold',
     },
-    ...{ span, label: 'what', value: 'marginPerHour' },
+    span,
+    label: 'what',
+    value: 'marginPerHour',
     also: { across: 'count', corners: CORNERS },
     ...{
       more: [whatColumn('Item'), HOUR, SOLD],
@@ -108,8 +117,13 @@ export function hourCharts(asked: IncomeAsked, items: Table): readonly Chart[] {
     },
   });
   const course = chartOfRows(months, {
-    ...{ shape: 'course', title: 'Left for an hour of work, by month of the sale', span },
-    ...{ label: 'item', value: 'marginPerHour', more: [HOUR], some: { rows: worked, words: '' } },
+    shape: 'course',
+    title: 'Left for an hour of work, by month of the sale',
+    span,
+    label: 'item',
+    value: 'marginPerHour',
+    more: [HOUR],
+    some: { rows: worked, words: '' },
   });
   return [spots, course];
 }

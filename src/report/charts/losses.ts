@@ -20,7 +20,9 @@ export function lossChart(book: Book, flows: Flows, span: DaysUpTo): Chart {
     title: 'Loss rate by kind of firing, with its 95 % interval',
     span: spanInWords(span),
     table: lossesTable(book, flows, { by: 'firing', span }),
-    ...{ label: 'group', value: 'lossRate', count: 'in' },
+    label: 'group',
+    value: 'lossRate',
+    count: 'in',
     bounds: { low: 'low', high: 'high' },
   };
 }
@@ -41,8 +43,12 @@ function groupRates(table: Table, by: LossGroup, span: string): Chart {
   const named = most.rows.map((row) => ({ ...row, what: groupInWords(row, by) }));
   const rate = by === 'cause' ? 'Share of pieces with each fault' : 'Loss rate';
   return chartOfRows(table, {
-    ...{ shape: 'intervals', title: `${rate}, with its 95 % interval`, span },
-    ...{ label: 'what', value, more: [whatColumn('Of')] },
+    shape: 'intervals',
+    title: `${rate}, with its 95 % interval`,
+    span,
+    label: 'what',
+    value,
+    more: [whatColumn('Of')],
     also: { count: 'in', bounds: { low: 'low', high: 'high' } },
     some: {
       ...most,
@@ -70,7 +76,9 @@ function monthCourses(table: Table, span: string): Chart[] {
     .filter(([, rows]) => rows.length > 1 && rows.some(({ lost }) => isSome(lost)))
     .map(([kind, rows]) =>
       chartOfRows(table, {
-        ...{ shape: 'course', title: `Loss rate by month: ${kind}`, span },
+        shape: 'course',
+        title: `Loss rate by month: ${kind}`,
+        span,
         ...{
           label: 'group',
           value: 'lossRate',
@@ -111,8 +119,12 @@ function limitChart(
     .filter(({ out }) => typeof out === 'string').length;
   const words = earlier === 0 ? '' : `; ${counted(earlier, 'earlier one')} out of line too`;
   return chartOfRows(table, {
-    ...{ shape: 'control', title: `${title}, each beside its limits`, span },
-    ...{ label: 'date', value: 'lossRate', more: [OUT] },
+    shape: 'control',
+    title: `${title}, each beside its limits`,
+    span,
+    label: 'date',
+    value: 'lossRate',
+    more: [OUT],
     also: { named: OUT.key, count: 'in', bounds: { low: 'lower', high: 'upper' } },
     some: { ...some, words: `${some.words}${words}` },
   });

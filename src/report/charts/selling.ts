@@ -15,8 +15,11 @@ export function fairCharts(table: Table): Chart[] {
   const named = rows.map((row) => ({ ...row, what: fairName(row, isPlain) }));
   return [
     chartOfRows(table, {
-      ...{ shape: 'bars', title: 'What each fair brought in, and what it left' },
-      ...{ span: 'by date', label: 'what', value: NET.key },
+      shape: 'bars',
+      title: 'What each fair brought in, and what it left',
+      span: 'by date',
+      label: 'what',
+      value: NET.key,
       also: { parts: ['profit', COSTS.key] },
       more: [whatColumn('Fair'), NET, COSTS],
       some: lastRows(named),
@@ -35,8 +38,12 @@ export function fairItemCharts(table: Table): Chart[] {
   const sold = table.rows.filter(({ part, net }) => part === 'Sold' && isSome(net));
   return [
     chartOfRows(table, {
-      ...{ shape: 'bars', title: 'What sold there, after discounts', span: table.title },
-      ...{ label: 'what', value: 'net', more: [whatColumn('Item')] },
+      shape: 'bars',
+      title: 'What sold there, after discounts',
+      span: table.title,
+      label: 'what',
+      value: 'net',
+      more: [whatColumn('Item')],
       some: firstRows(sold.map((row) => ({ ...row, what: nameIn(row, 'name', 'item') }))),
     }),
   ];
@@ -57,14 +64,19 @@ export function galleryCharts(table: Table): Chart[] {
   const owing = rows.filter(({ unpaid }) => isSome(unpaid));
   return [
     chartOfRows(table, {
-      ...{ ...common, title: 'What buyers paid at each gallery', value: 'takings' },
+      ...common,
+      title: 'What buyers paid at each gallery',
+      value: 'takings',
       also: { parts: [YOURS.key, 'commission'] },
       more: [gallery, YOURS],
       some: firstRows(sold),
     }),
     chartOfRows(table, {
-      ...{ ...common, title: 'Owed to you by each gallery', value: 'unpaid' },
-      ...{ more: [gallery], some: firstRows(owing) },
+      ...common,
+      title: 'Owed to you by each gallery',
+      value: 'unpaid',
+      more: [gallery],
+      some: firstRows(owing),
     }),
   ];
 }

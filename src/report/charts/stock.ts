@@ -67,7 +67,8 @@ export function onHandCharts(table: Table): Chart[] {
       shape: 'course',
       title: 'On hand after each movement',
       span: `up to ${table.asOf}`,
-      ...{ label: 'date', value: 'onHand' },
+      label: 'date',
+      value: 'onHand',
       some: lastRows(table.rows, MOST_MOVEMENTS),
     }),
   ];
@@ -81,7 +82,8 @@ export function materialValueCharts(table: Table, span: string): Chart[] {
       shape: 'bars',
       title: 'Where the money in materials went',
       span,
-      ...{ label: 'part', value: 'wentTo' },
+      label: 'part',
+      value: 'wentTo',
       some: { rows, words: '' },
     }),
   ];
@@ -97,7 +99,10 @@ export function bucketCharts(table: Table): Chart[] {
       shape: 'bars',
       title: 'In the bucket, and what the ware that waits needs of it',
       span: `on ${table.asOf}, dry weight`,
-      ...{ label: 'name', value: 'inBucket', also: { marks: ['needed'] }, more: [NEEDED] },
+      label: 'name',
+      value: 'inBucket',
+      also: { marks: ['needed'] },
+      more: [NEEDED],
       some: firstRows(rows),
     }),
   ];

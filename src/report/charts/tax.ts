@@ -89,8 +89,13 @@ export function paymentCharts(table: Table): Chart[] {
   if (rows.length < 2 || rows.every(({ amount }) => !isSome(amount))) return [];
   return [
     chartOfRows(table, {
-      ...{ shape: 'bars', title: 'Estimated tax by the annualized method', span: 'by due date' },
-      ...{ label: DUE.key, value: PAID.key, more: [DUE, PAID], some: { rows, words: '' } },
+      shape: 'bars',
+      title: 'Estimated tax by the annualized method',
+      span: 'by due date',
+      label: DUE.key,
+      value: PAID.key,
+      more: [DUE, PAID],
+      some: { rows, words: '' },
     }),
   ];
 }

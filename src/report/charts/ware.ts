@@ -31,7 +31,11 @@ function stageChart(table: Table, stages: readonly Column[], span: string): Char
   const stage: Column = { key: 'stage', title: 'Stage', type: 'text' };
   const rows = stages.map(({ key, title }) => ({ stage: title, pieces: table.totals?.[key] }));
   return chartOfRows(table, {
-    ...{ shape: 'bars', title: 'Pieces at each stage', span, label: stage.key, value: PIECES.key },
+    shape: 'bars',
+    title: 'Pieces at each stage',
+    span,
+    label: stage.key,
+    value: PIECES.key,
     more: [stage, PIECES],
     some: { rows: rows.filter(({ pieces }) => isSome(pieces)), words: '' },
     totals: { stage: 'total', pieces: standingIn(table.totals ?? {}) },
@@ -48,8 +52,11 @@ function productChart(table: Table, stages: readonly Column[], span: string): Ch
     },
   );
   return chartOfRows(table, {
-    ...{ shape: 'bars', title: 'Pieces of each product, by stage', span },
-    ...{ label: 'product', value: PIECES.key },
+    shape: 'bars',
+    title: 'Pieces of each product, by stage',
+    span,
+    label: 'product',
+    value: PIECES.key,
     also: { parts: stages.filter(({ key }) => isSome(table.totals?.[key])).map(({ key }) => key) },
     more: [...stages, PIECES],
     some: firstRows(products.sort(mostPiecesFirst), 'largest'),
@@ -82,8 +89,12 @@ export function placeCharts(table: Table): Chart[] {
   });
   return [
     chartOfRows(table, {
-      ...{ shape: 'bars', title: 'Pieces at each place', span: `on ${table.asOf}` },
-      ...{ label: 'place', value: 'count', more: FINISHED },
+      shape: 'bars',
+      title: 'Pieces at each place',
+      span: `on ${table.asOf}`,
+      label: 'place',
+      value: 'count',
+      more: FINISHED,
       also: { parts: FINISHED.map(({ key }) => key) },
       some: firstRows(places),
     }),
@@ -98,8 +109,12 @@ export function orderCharts(table: Table): Chart[] {
   }));
   return [
     chartOfRows(table, {
-      ...{ shape: 'bars', title: 'Pieces ordered, and how far they are', span: 'by due day' },
-      ...{ label: 'what', value: 'ordered', more: [whatColumn('Due')] },
+      shape: 'bars',
+      title: 'Pieces ordered, and how far they are',
+      span: 'by due day',
+      label: 'what',
+      value: 'ordered',
+      more: [whatColumn('Due')],
       also: { parts: ['delivered', 'ready', 'underWay', 'toMake'] },
       some: firstRows(rows),
     }),
