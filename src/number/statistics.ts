@@ -1,4 +1,5 @@
 /** Statistics of losses: intervals and control limits. */
+import { cached } from '../once.ts';
 import {
   decimal,
   divide,
@@ -128,7 +129,8 @@ function deviation(centre: Decimal, of: number): Decimal {
 }
 
 function chart(samples: readonly Sample[], centre: Decimal, widen: Decimal): ControlChart {
-  const limits = samples.map(({ of }) => limitsOf(of, centre, widen));
+  const limitsFor = cached((of: number) => limitsOf(of, centre, widen));
+  const limits = samples.map(({ of }) => limitsFor(of));
   const outside = samples.flatMap((sample, index) =>
     isOutside(sample, limits[index]) ? [index] : [],
   );

@@ -1,6 +1,7 @@
 /** Which firings are out of line: the loss share of each beside the limits for firings of its kind. */
 import type { Firing } from '../../book.ts';
 import { decimal, divide, type Decimal } from '../../number/decimal.ts';
+import { madeOnce } from '../../once.ts';
 import { laney, pChart, type Limits } from '../../number/statistics.ts';
 import { isFirstFiring, type LossFact } from './losses.ts';
 import { byDate } from '../../text-order.ts';
@@ -53,7 +54,8 @@ function loadsOf(facts: readonly LossFact[]): FiredLoad[] {
 function chartKind(loads: readonly FiredLoad[]): ChartedFiring[] {
   const samples = loads.map((load) => ({ hits: load.lost, of: load.in }));
   const chart = pChart(samples);
-  const wide = laney(samples);
+  const wide = madeOnce(() => laney(samples));
+  const outside = new Set(chart?.outside);
   if (!chart) return [];
   return loads.flatMap((load, index) => {
     const limits = chart.limits[index];
@@ -66,9 +68,13 @@ function chartKind(loads: readonly FiredLoad[]): ChartedFiring[] {
         lossRate: divide(decimal(load.lost), decimal(load.in)),
         centre: chart.centre,
         limits,
-        outOfLine: chart.outside.includes(index),
-        laney: wide?.limits[index],
-        outOfLaney: wide?.outside.includes(index) ?? false,
+        outOfLine: outside.has(index),
+        get laney() {
+          return wide()?.limits[index];
+        },
+        get outOfLaney() {
+          return wide()?.outside.includes(index) ?? false;
+        },
       },
     ];
   });
